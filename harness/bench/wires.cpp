@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#include "wires.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace noonbench::harness {
+namespace {
+
+constexpr double open_milliohm = 4.0e9;  // what an open input "measures": far above full scale
+
+/// IEC 60751, R0 = 1000 ohm.
+double platinum_ohm(double t_c) {
+    constexpr double a = 3.9083e-3, b = -5.775e-7, c = -4.183e-12;
+    const double low = t_c < 0.0 ? c * (t_c - 100.0) * t_c * t_c * t_c : 0.0;
+    return 1000.0 * (1.0 + a * t_c + b * t_c * t_c + low);
+}
+
+/// Steinhart-Hart solved for R: 1/T = A + B x + C x^3 with x = ln R (Cardano, one real root).
+double ntc_ohm(double t_c) {
+    constexpr double a = 1.129241e-3, b = 2.341077e-4, c = 8.775468e-8;
+    const double half = (a - 1.0 / (t_c + 273.15)) / (2.0 * c);
+    const double third = b / (3.0 * c);
+    const double root = std::sqrt(third * third * third + half * half);
+    return std::exp(std::cbrt(root - half) - std::cbrt(root + half));
+}
+
+double silicon_ohm(double t_c) {
+    const double x = t_c - 25.0;
+    return std::max(1.0, 2000.0 + 16.02 * x + 0.0483 * x * x);
+}
+
+}  // namespace
+
+double element_ohm(SensorType type, double temperature_c) {
+    switch (type) {
+        case SensorType::platinum_1000: return platinum_ohm(std::clamp(temperature_c, -100.0, 400.0));
+        case SensorType::ntc_10k: return ntc_ohm(std::clamp(temperature_c, -60.0, 250.0));
+        case SensorType::silicon_2k: return silicon_ohm(std::clamp(temperature_c, -60.0, 250.0));
+    }
+    return platinum_ohm(temperature_c);
+}
+
+std::uint32_t socket_milliohm(const SensorWiring& wiring, double temperature_c, double noise) {
+    if (wiring.open) return static_cast<std::uint32_t>(open_milliohm);
+    if (wiring.shorted) return 0;
+    const double felt_c = temperature_c + wiring.offset_k + wiring.noise_k * noise;
+    double ohm = element_ohm(wiring.type, felt_c) + wiring.lead_resistance_ohm;
+    if (wiring.leakage_ohm > 0.0) ohm = ohm * wiring.leakage_ohm / (ohm + wiring.leakage_ohm);
+    return static_cast<std::uint32_t>(std::clamp(std::round(ohm * 1000.0), 0.0, open_milliohm));
+}
+
+std::uint16_t counts_from_milliohm(std::uint32_t milliohm) {
+    constexpr auto full = static_cast<std::uint64_t>(firmware::full_scale_counts);
+    constexpr auto reference = static_cast<std::uint64_t>(firmware::reference_resistor_milliohm);
+    const std::uint64_t below = milliohm + reference;
+    return static_cast<std::uint16_t>((full * milliohm + below / 2) / below);
+}
+
+}  // namespace noonbench::harness

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// The only place where the plant's temperatures become terminal integers: sensor element, cable,
+// plug, damp, and the controller's input stage (divider and converter). Faults "on the wires" are
+// states of these structs; the plant and the firmware know nothing of them.
+#pragma once
+#include <array>
+#include <cstdint>
+
+#include "firmware-model/terminals.hpp"
+#include "harness/scenario/scenario.hpp"
+
+namespace noonbench::harness {
+
+/// Resistance of a sensor element at a temperature. Platinum: IEC 60751, -50..400 degC; the 10 k
+/// NTC: Steinhart-Hart (coefficients of a common curve); the 2 k silicon: R25 = 2000 ohm, a
+/// quadratic through 1630/2000/3392 ohm at 0/25/100 degC (typical, from memory).
+double element_ohm(SensorType type, double temperature_c);
+
+/// What the socket sees: element, offset of the element, cable in series, damp in parallel, breaks.
+/// `noise` is a bounded random number of unit variance for this sensor and tick.
+std::uint32_t socket_milliohm(const SensorWiring& wiring, double temperature_c, double noise);
+
+/// The input stage: 16-bit counts of the divider for a resistance at the socket.
+std::uint16_t counts_from_milliohm(std::uint32_t milliohm);
+
+}  // namespace noonbench::harness

@@ -9,8 +9,8 @@ namespace noonbench::firmware {
 
 /// Kind of the number stored. A stored value is an int16 of the scale given here.
 enum class SettingUnit : std::uint8_t {
-    difference_k,       // stored in 0.01 K
-    temperature_c,      // stored in 0.01 degC
+    difference_k,   // stored in 0.01 K
+    temperature_c,  // stored in 0.01 degC
     seconds,
     minutes,
     hours,
@@ -21,18 +21,18 @@ enum class SettingUnit : std::uint8_t {
     bar,                // gauge, stored in 0.01 bar
     metres,             // stored in 0.1 m
     pulses_per_litre,
-    weekdays,           // bit 0 = Monday .. bit 6 = Sunday
-    date,               // days since 2000-01-01, 0 = never
-    choice,             // 0..n-1, one of SettingInfo::choices
-    level_per_kelvin,   // stored in 0.1 % per K
+    weekdays,          // bit 0 = Monday .. bit 6 = Sunday
+    date,              // days since 2000-01-01, 0 = never
+    choice,            // 0..n-1, one of SettingInfo::choices
+    level_per_kelvin,  // stored in 0.1 % per K
 };
 
 struct SettingInfo {
-    const char* name;            // snake_case, the YAML key
+    const char* name;  // snake_case, the YAML key
     SettingUnit unit;
     std::int16_t least;
     std::int16_t most;
-    std::int16_t initial;        // the default, as delivered
+    std::int16_t initial;  // the default, as delivered
     std::int16_t step;
     const char* const* choices;  // for SettingUnit::choice: most + 1 words; else null
     const char* meaning;         // one line in an installer's words
@@ -47,41 +47,41 @@ enum class Setting : std::uint8_t {
     least_run_time,
     least_rest_time,
     // pump drive
-    pump_drive,         // choice: on_off, target_difference, target_collector
+    pump_drive,  // choice: on_off, target_difference, target_collector
     target_difference,
     target_collector,
     start_boost_time,
     least_level,
     level_gain,
     level_reset_time,
-    speed_signal,       // choice: more_is_faster, more_is_slower
+    speed_signal,  // choice: more_is_faster, more_is_slower
     // overheat guard
     store_limit,
-    store_limit_release,   // the store must cool this much below the limit
+    store_limit_release,  // the store must cool this much below the limit
     store_ceiling,
     collector_cut_out,
     collector_release,
-    day_shedding,          // choice: off, on
-    day_shedding_start,    // collector temperature
-    night_shedding,        // choice: off, on
-    night_shedding_target, // store is cooled down to this
-    holiday_from,          // date; holiday mode = night shedding between the two dates
+    day_shedding,           // choice: off, on
+    day_shedding_start,     // collector temperature
+    night_shedding,         // choice: off, on
+    night_shedding_target,  // store is cooled down to this
+    holiday_from,           // date; holiday mode = night shedding between the two dates
     holiday_until,
     // frost guard
-    frost_guard,           // choice: off, on
+    frost_guard,  // choice: off, on
     frost_start,
     frost_stop,
     frost_store_floor,
     // sampling and exercise
-    sampling,              // choice: off, on
+    sampling,  // choice: off, on
     sampling_every,
     sampling_for,
-    sampling_from,         // daylight window
+    sampling_from,  // daylight window
     sampling_until,
-    exercise_after,        // 0 days = off
+    exercise_after,  // 0 days = off
     exercise_for,
     // backup heat
-    backup_control,        // choice: off, on
+    backup_control,  // choice: off, on
     backup_temperature,
     backup_hysteresis,
     window_1_days,
@@ -93,20 +93,20 @@ enum class Setting : std::uint8_t {
     window_3_days,
     window_3_from,
     window_3_until,
-    summer_time,           // choice: none, european (last Sundays of March and October)
-    solar_first,           // choice: off, on
+    summer_time,  // choice: none, european (last Sundays of March and October)
+    solar_first,  // choice: off, on
     solar_first_longest,
     clock_unset_temperature,  // the minimum the thermostat keeps when the clock is unset
     // sanitise cycle
-    sanitise,              // choice: off, on
+    sanitise,  // choice: off, on
     sanitise_temperature,
     sanitise_hold,
     sanitise_every,
     sanitise_from,
     sanitise_longest,
-    sanitise_sensor,       // choice: store_top, store_bottom
+    sanitise_sensor,  // choice: store_top, store_bottom
     // heat tally
-    tally_source,          // choice: typed_in_flow, pulse_meter
+    tally_source,  // choice: typed_in_flow, pulse_meter
     typed_in_flow,
     pulses_per_litre,
     glycol_share,

@@ -34,7 +34,7 @@ enum class HandRequest : std::uint8_t { none, automatic, on, off };
 struct Inputs {
     std::array<std::uint16_t, sensor_count> counts{};
     std::uint16_t flow_pulses = 0;  // from a pulse flow meter since the last tick
-    std::uint32_t clock_s = 0;      // clock chip: local STANDARD time, seconds since 2000-01-01 00:00
+    std::uint32_t clock_s = 0;  // clock chip: local STANDARD time, seconds since 2000-01-01 00:00
     std::uint8_t clock_is_set = 1;  // 0: the clock chip has lost its time
     HandRequest pump_hand = HandRequest::none;
     HandRequest backup_hand = HandRequest::none;
@@ -52,13 +52,13 @@ struct Reading {
 
 /// What the controller does, and why, during the second that begins with this tick.
 struct Outputs {
-    std::uint8_t pump_relay = 0;         // 1: mains to the pump
-    std::uint8_t backup_relay = 0;       // 1: backup heat asked for
-    std::uint8_t drive_level_pct = 0;    // wanted pump level, 0 to 100; 100 when driven on/off
-    std::uint8_t speed_signal_pct = 0;   // duty of the speed-signal wire for the profile in force
+    std::uint8_t pump_relay = 0;        // 1: mains to the pump
+    std::uint8_t backup_relay = 0;      // 1: backup heat asked for
+    std::uint8_t drive_level_pct = 0;   // wanted pump level, 0 to 100; 100 when driven on/off
+    std::uint8_t speed_signal_pct = 0;  // duty of the speed-signal wire for the profile in force
     PumpReason pump_reason = PumpReason::waiting_for_sun;
     BackupReason backup_reason = BackupReason::out_of_window;
-    Advice advice{};                     // set of suspicions, see reason.hpp
+    Advice advice{};  // set of suspicions, see reason.hpp
     std::array<Reading, sensor_count> readings{};
     TemperatureDifference difference{};  // the difference that decided the pump's reason ...
     TemperatureDifference threshold{};   // ... and the threshold that it was held against

@@ -21,7 +21,7 @@ struct Tolerance {
 /// compared exactly.
 using Tolerances = std::map<std::string, Tolerance>;
 
-/// Lines `name value time_s`, blank or `#` comments. Throws ReadError (csv.hpp).
+/// Lines `name value time_s`, blank or `#` comments. Throws ReadError (read_error.hpp).
 Tolerances read_tolerances(std::istream& in);
 
 /// One column that does not agree, or one thing that is missing altogether.

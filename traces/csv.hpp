@@ -2,24 +2,14 @@
 // Comma-separated values after RFC 4180: one header row, time_s first, decimal point, fixed
 // decimals, lines ended by CR LF. The reader takes a bare LF as well.
 #pragma once
-#include <cstddef>
 #include <istream>
 #include <ostream>
-#include <stdexcept>
-#include <string>
 #include <vector>
 
+#include "read_error.hpp"
 #include "table.hpp"
 
 namespace noonbench::traces {
-
-/// What is wrong and where. Lines count from 1 (the header), columns are characters from 1.
-class ReadError : public std::runtime_error {
-  public:
-    ReadError(std::size_t line, std::size_t column, const std::string& what);
-    std::size_t line;
-    std::size_t column;
-};
 
 void write_csv(std::ostream& out, const Table& table);
 

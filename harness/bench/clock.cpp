@@ -12,13 +12,15 @@ constexpr CivilSeconds a_day = 86400;
 constexpr std::chrono::sys_days epoch =
     std::chrono::year{2000} / std::chrono::January / std::chrono::day{1};
 
-CivilSeconds days_before(CivilSeconds at) { return at >= 0 ? at / a_day : -((a_day - 1 - at) / a_day); }
+CivilSeconds days_before(CivilSeconds at) {
+    return at >= 0 ? at / a_day : -((a_day - 1 - at) / a_day);
+}
 
 }  // namespace
 
 CivilSeconds midnight_of(CivilDate date) {
-    const std::chrono::sys_days day = std::chrono::year{date.year} / std::chrono::month{date.month} /
-                                      std::chrono::day{date.day};
+    const std::chrono::sys_days day =
+        std::chrono::year{date.year} / std::chrono::month{date.month} / std::chrono::day{date.day};
     return (day - epoch).count() * a_day;
 }
 
@@ -28,9 +30,13 @@ CivilDate date_of(CivilSeconds at) {
             static_cast<unsigned>(ymd.day())};
 }
 
-CivilSeconds day_start(CivilSeconds at) { return days_before(at) * a_day; }
+CivilSeconds day_start(CivilSeconds at) {
+    return days_before(at) * a_day;
+}
 
-std::int64_t second_of_day(CivilSeconds at) { return at - day_start(at); }
+std::int64_t second_of_day(CivilSeconds at) {
+    return at - day_start(at);
+}
 
 std::string clock_text(CivilSeconds at) {
     const std::int64_t s = second_of_day(at);

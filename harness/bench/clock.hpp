@@ -5,9 +5,9 @@
 #include <cstdint>
 #include <string>
 
-namespace noonbench::harness {
+#include "harness/scenario/scenario.hpp"
 
-using CivilSeconds = std::int64_t;
+namespace noonbench::harness {
 
 struct CivilDate {
     int year = 2026;

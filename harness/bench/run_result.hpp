@@ -15,25 +15,25 @@ namespace noonbench::harness {
 
 /// Sums over a day of local standard time (or over the whole run). Energies in kWh.
 struct Sums {
-    std::int64_t from_s = 0;   // civil seconds, see traces/table.hpp
+    std::int64_t from_s = 0;  // civil seconds, see traces/table.hpp
     std::int64_t until_s = 0;
-    double sun_kwh_m2 = 0.0;         // received on the first row's plane
-    double sun_kwh = 0.0;            // received on all glass
-    double absorbed_kwh = 0.0;       // after glass and absorber
+    double sun_kwh_m2 = 0.0;    // received on the first row's plane
+    double sun_kwh = 0.0;       // received on all glass
+    double absorbed_kwh = 0.0;  // after glass and absorber
     double collector_loss_kwh = 0.0;
     double pipe_loss_kwh = 0.0;
-    double to_store_kwh = 0.0;       // through the solar coil, net
+    double to_store_kwh = 0.0;  // through the solar coil, net
     double store_loss_kwh = 0.0;
     double circulation_loss_kwh = 0.0;
     double backup_kwh = 0.0;
-    double tapped_kwh = 0.0;         // over mains temperature
-    double missing_kwh = 0.0;        // asked for at the tap but not delivered warm enough
+    double tapped_kwh = 0.0;   // over mains temperature
+    double missing_kwh = 0.0;  // asked for at the tap but not delivered warm enough
     double pump_electricity_kwh = 0.0;
-    double tapped_l = 0.0;           // at the tap
-    double cool_l = 0.0;             // of these, below comfort
+    double tapped_l = 0.0;  // at the tap
+    double cool_l = 0.0;    // of these, below comfort
     double pump_run_h = 0.0;
     double backup_run_h = 0.0;
-    double stagnation_h = 0.0;       // collector above 120 degC
+    double stagnation_h = 0.0;  // collector above 120 degC
     std::int64_t pump_starts = 0;
     std::int64_t backup_starts = 0;
     std::int64_t first_start_s = -1;  // second of the day of the first and last pump switching
@@ -51,8 +51,8 @@ struct Sums {
 struct BalanceCheck {
     double run_residual_j = 0.0;
     double run_throughput_j = 0.0;
-    double worst_step_ratio = 0.0;   // largest |residual| / bound of any step; holds when <= 1
-    double boundary_gap = 0.0;       // largest relative gap of boundary powers summed from readouts
+    double worst_step_ratio = 0.0;  // largest |residual| / bound of any step; holds when <= 1
+    double boundary_gap = 0.0;      // largest relative gap of boundary powers summed from readouts
     bool holds = false;
 };
 
@@ -60,15 +60,15 @@ struct RunResult {
     Scenario scenario;
     traces::Table trace;
     std::vector<traces::Event> events;
-    std::vector<Sums> days;          // one for each day of the run
-    std::vector<Sums> months;        // filled for runs longer than 62 days
+    std::vector<Sums> days;    // one for each day of the run
+    std::vector<Sums> months;  // filled for runs longer than 62 days
     Sums total;
-    double store_change_kwh = 0.0;   // stored at the end minus at the start, store and loop
-    double tally_kwh = 0.0;          // what the controller's own heat counter says
-    std::vector<std::string> advice; // texts of all advice given, in order of first appearance
-    std::vector<std::string> cautions;   // that this run touches: steam, scald, frost, ...
-    std::vector<std::string> messages;   // weather file convention, filled gaps, extrapolation, ...
-    double boiling_point_c = 0.0;    // at the collector's top at cold pressure
+    double store_change_kwh = 0.0;      // stored at the end minus at the start, store and loop
+    double tally_kwh = 0.0;             // what the controller's own heat counter says
+    std::vector<std::string> advice;    // texts of all advice given, in order of first appearance
+    std::vector<std::string> cautions;  // that this run touches: steam, scald, frost, ...
+    std::vector<std::string> messages;  // weather file convention, filled gaps, extrapolation, ...
+    double boiling_point_c = 0.0;       // at the collector's top at cold pressure
     BalanceCheck balance;
 };
 

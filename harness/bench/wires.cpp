@@ -34,19 +34,26 @@ double silicon_ohm(double t_c) {
 
 double element_ohm(SensorType type, double temperature_c) {
     switch (type) {
-        case SensorType::platinum_1000: return platinum_ohm(std::clamp(temperature_c, -100.0, 400.0));
-        case SensorType::ntc_10k: return ntc_ohm(std::clamp(temperature_c, -60.0, 250.0));
-        case SensorType::silicon_2k: return silicon_ohm(std::clamp(temperature_c, -60.0, 250.0));
+        case SensorType::platinum_1000:
+            return platinum_ohm(std::clamp(temperature_c, -100.0, 400.0));
+        case SensorType::ntc_10k:
+            return ntc_ohm(std::clamp(temperature_c, -60.0, 250.0));
+        case SensorType::not_fitted:
+            return open_milliohm / 1000.0;
+        case SensorType::silicon_2k:
+            return silicon_ohm(std::clamp(temperature_c, -60.0, 250.0));
     }
     return platinum_ohm(temperature_c);
 }
 
-std::uint32_t socket_milliohm(const SensorWiring& wiring, double temperature_c, double noise) {
-    if (wiring.open) return static_cast<std::uint32_t>(open_milliohm);
-    if (wiring.shorted) return 0;
-    const double felt_c = temperature_c + wiring.offset_k + wiring.noise_k * noise;
-    double ohm = element_ohm(wiring.type, felt_c) + wiring.lead_resistance_ohm;
-    if (wiring.leakage_ohm > 0.0) ohm = ohm * wiring.leakage_ohm / (ohm + wiring.leakage_ohm);
+std::uint32_t socket_milliohm(const SensorWire& wire, double temperature_c, double noise) {
+    if (wire.state == WireState::shorted) return 0;
+    if (wire.state == WireState::open || wire.type == SensorType::not_fitted) {
+        return static_cast<std::uint32_t>(open_milliohm);
+    }
+    const double felt_c = temperature_c + wire.offset_k + wire.noise_k * noise;
+    double ohm = element_ohm(wire.type, felt_c) + wire.lead_resistance_ohm;
+    if (wire.leakage_ohm > 0.0) ohm = ohm * wire.leakage_ohm / (ohm + wire.leakage_ohm);
     return static_cast<std::uint32_t>(std::clamp(std::round(ohm * 1000.0), 0.0, open_milliohm));
 }
 

@@ -18,7 +18,7 @@ double element_ohm(SensorType type, double temperature_c);
 
 /// What the socket sees: element, offset of the element, cable in series, damp in parallel, breaks.
 /// `noise` is a bounded random number of unit variance for this sensor and tick.
-std::uint32_t socket_milliohm(const SensorWiring& wiring, double temperature_c, double noise);
+std::uint32_t socket_milliohm(const SensorWire& wire, double temperature_c, double noise);
 
 /// The input stage: 16-bit counts of the divider for a resistance at the socket.
 std::uint16_t counts_from_milliohm(std::uint32_t milliohm);

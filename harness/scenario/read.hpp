@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// From a YAML file to a Scenario. Every problem of the input is collected before it is refused.
+#pragma once
+#include <filesystem>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "scenario.hpp"
+
+namespace noonbench::harness {
+
+/// Reads the file, the files that it is based on and the overrides `path.to.key=VALUE`, in that
+/// order. Throws InputRefused with all problems, each with its place; nothing else.
+[[nodiscard]] Scenario read_scenario(const std::filesystem::path& file,
+                                     std::span<const std::string> sets = {});
+
+/// The same from text in memory; `name` stands in messages, `based_on` is looked up from the
+/// working directory.
+[[nodiscard]] Scenario read_scenario_text(std::string_view yaml, const std::string& name,
+                                          std::span<const std::string> sets = {});
+
+}  // namespace noonbench::harness

@@ -15,8 +15,8 @@ std::uint32_t weekday_of(std::uint32_t date) {
 // March to December need no leap year at all (the usual arithmetic of the Gregorian calendar with
 // eras of 400 years; 2000-03-01 begins one, and the dates before it end the one before).
 std::uint32_t day_since_march(std::uint32_t date) {
-    constexpr std::uint32_t era = 146097;        // days of 400 years
-    constexpr std::uint32_t to_era_begin = 60;   // 2000-01-01 to 2000-03-01
+    constexpr std::uint32_t era = 146097;       // days of 400 years
+    constexpr std::uint32_t to_era_begin = 60;  // 2000-01-01 to 2000-03-01
     const std::uint32_t day = (date + era - to_era_begin) % era;
     const std::uint32_t year = (day - day / 1460 + day / 36524 - day / 146096) / 365;
     return day - (365 * year + year / 4 - year / 100);

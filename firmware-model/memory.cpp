@@ -40,8 +40,8 @@ std::size_t newest_slot(const Block& memory) {
     const bool first = is_valid(slot(memory, 0));
     const bool second = is_valid(slot(memory, 1));
     if (first && second) {
-        const std::uint32_t ahead = value_at(slot(memory, 1) + sequence_at) -
-                                    value_at(slot(memory, 0) + sequence_at);
+        const std::uint32_t ahead =
+            value_at(slot(memory, 1) + sequence_at) - value_at(slot(memory, 0) + sequence_at);
         return static_cast<std::int32_t>(ahead) > 0 ? 1 : 0;
     }
     if (first) return 0;
@@ -82,7 +82,9 @@ Persistent delivered() noexcept {
     return data;
 }
 
-bool holds_data(const Block& memory) noexcept { return newest_slot(memory) != no_slot; }
+bool holds_data(const Block& memory) noexcept {
+    return newest_slot(memory) != no_slot;
+}
 
 Persistent load(const Block& memory) noexcept {
     const std::size_t newest = newest_slot(memory);

@@ -8,10 +8,10 @@ namespace {
 
 // Each table stands in the order of its enum.
 constexpr std::array<const char*, pump_reason_count> pump_names = {
-    "waiting_for_sun",  "collecting",      "resting",          "least_run",
-    "store_full",       "ceiling_reached", "collector_cut_out", "shedding_by_day",
-    "shedding_by_night", "guarding_frost", "sampling",         "exercising",
-    "hand_on",          "hand_off",        "sensor_lost",
+    "waiting_for_sun",   "collecting",      "resting",           "least_run",
+    "store_full",        "ceiling_reached", "collector_cut_out", "shedding_by_day",
+    "shedding_by_night", "guarding_frost",  "sampling",          "exercising",
+    "hand_on",           "hand_off",        "sensor_lost",
 };
 static_assert(static_cast<std::size_t>(PumpReason::sensor_lost) + 1 == pump_reason_count);
 
@@ -38,7 +38,8 @@ constexpr std::array<AdviceWords, advice_count> advice_words = {{
     {"sensor_implausible",
      "Measure the sensor's resistance at its plug: the reading is not one its place can have."},
     {"sensor_broken",
-     "Measure the sensor's resistance at its plug: the wire is open or shorted, or the type wrong."},
+     "Measure the sensor's resistance at its plug: the wire is open or shorted, or the type "
+     "wrong."},
     {"sanitise_missed",
      "Check the backup heat and its window: the sanitising temperature was not held in time."},
     {"contradicting_settings",
@@ -59,14 +60,20 @@ std::size_t place(const Table& table, Kind kind) {
 
 }  // namespace
 
-const char* name_of(PumpReason reason) noexcept { return pump_names[place(pump_names, reason)]; }
+const char* name_of(PumpReason reason) noexcept {
+    return pump_names[place(pump_names, reason)];
+}
 
 const char* name_of(BackupReason reason) noexcept {
     return backup_names[place(backup_names, reason)];
 }
 
-const char* name_of(AdviceKind kind) noexcept { return advice_words[place(advice_words, kind)].name; }
+const char* name_of(AdviceKind kind) noexcept {
+    return advice_words[place(advice_words, kind)].name;
+}
 
-const char* text_of(AdviceKind kind) noexcept { return advice_words[place(advice_words, kind)].text; }
+const char* text_of(AdviceKind kind) noexcept {
+    return advice_words[place(advice_words, kind)].text;
+}
 
 }  // namespace noonbench::firmware

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "sensors.hpp"
 
-#include <algorithm>
-
 namespace noonbench::firmware {
 namespace {
 
@@ -93,10 +91,14 @@ bool is_fitted(const Settings& settings, std::size_t sensor) {
 }  // namespace
 
 Temperature temperature_of(std::uint32_t count_eighths) noexcept {
-    const std::uint32_t in_table =
-        std::clamp(count_eighths, first_knot * eighths_per_segment,
-                   last_knot * eighths_per_segment - 1) -
-        first_knot * eighths_per_segment;
+    constexpr std::uint32_t begin = first_knot * eighths_per_segment;
+    constexpr std::uint32_t end = last_knot * eighths_per_segment;
+    std::uint32_t in_table = 0;
+    if (count_eighths >= end) {
+        in_table = end - begin - 1;
+    } else if (count_eighths > begin) {
+        in_table = count_eighths - begin;
+    }
     const std::size_t segment = in_table / eighths_per_segment;
     const auto part = static_cast<std::int32_t>(in_table % eighths_per_segment);
     const std::int32_t low = table_centicelsius[segment];

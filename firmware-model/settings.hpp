@@ -136,4 +136,7 @@ const std::array<SettingInfo, setting_count>& setting_table() noexcept;
 /// Settings as delivered: every default of the table.
 Settings default_settings() noexcept;
 
+/// The same settings, with the default in the place of each value outside its row's limits.
+Settings within_limits(const Settings& settings) noexcept;
+
 }  // namespace noonbench::firmware

@@ -39,16 +39,18 @@ struct Balance {
     std::int64_t steps = 0;
 };
 
-/// Energies of all cells in index order, and of their absolute values.
+/// Energies of all cells, and of their absolute values.
 struct Stored {
     double sum_j = 0.0;
     double absolute_j = 0.0;
 };
 [[nodiscard]] Stored stored(const Layout& layout, const Amounts& amounts);
 
-/// |residual| <= 1e-9 x sum of |boundary energy| + 64 x 2^-52 x sum of |stored energy| for a step.
-[[nodiscard]] Residual step_residual(const Stored& before, const Stored& after,
-                                     const EdgeAmounts& step, Edge left_out = Edge::count);
+/// |residual| <= 1e-9 x sum of |boundary energy| + 64 x 2^-52 x sum of |stored energy| for a step;
+/// the second part is rounding.
+[[nodiscard]] Residual step_residual(const Layout& layout, const Amounts& before,
+                                     const Amounts& after, const EdgeAmounts& step,
+                                     Edge left_out = Edge::count);
 
 /// Over the run: bound 1e-9 of the throughput, and the same rounding of one step.
 [[nodiscard]] Residual run_residual(const Stored& now, const Balance& balance, const Books& books,

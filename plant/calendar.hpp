@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Between seconds of local standard time and dates of the Gregorian calendar. Days have 24 h always:
-// neither summer time nor leap seconds exist here.
+// Between seconds of local standard time and dates of the Gregorian calendar. Days have 24 h
+// always: neither summer time nor leap seconds exist here.
 #pragma once
 #include <chrono>
 
@@ -39,11 +39,11 @@ constexpr CivilDate date_of(CivilSeconds at_s) {
     return {int{date.year()}, unsigned{date.month()}, unsigned{date.day()}};
 }
 
-/// Day 0..364 of a year without 29 February, as weather years have it; 29 February repeats the 28th.
+/// Day 0..364 of a year without 29 February, as weather years have it; 29 February repeats the
+/// 28th.
 constexpr int day_of_weather_year(const CivilDate& date) {
     const unsigned day = date.month == 2 && date.day == 29 ? 28 : date.day;
-    const CivilSeconds since =
-        midnight_of({2001, date.month, day}) - midnight_of({2001, 1, 1});
+    const CivilSeconds since = midnight_of({2001, date.month, day}) - midnight_of({2001, 1, 1});
     return static_cast<int>(since / seconds_a_day);
 }
 

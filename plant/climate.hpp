@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "calendar.hpp"
 #include "parameters.hpp"
 #include "sky.hpp"
 
@@ -24,44 +25,36 @@ struct ClimateTable {
     std::array<double, 12> irradiance_w_m2;  // 24-h mean on a plane tilted 45 degrees, facing south
     std::array<double, 12> daytime_air_c;    // mean of 06:00 to 18:00 here
     std::array<double, 12> linke_turbidity;  // typical of the month (no source)
+    double day_to_day_air_k;  // standard deviation of a day's temperature in its month (typical)
 };
 
-ClimateTable climate_table(Climate climate);
+[[nodiscard]] ClimateTable climate_table(Climate climate);
 
-struct SeededYearConfig {
-    Climate climate = Climate::average;
-    std::uint64_t seed = 1;
-    Site site{};
-};
-
-inline constexpr int days_of_climate_year = 365;
-
-/// What is drawn once per day, closed into a ring: 31 December is followed by 1 January.
+/// What is drawn once per day.
 struct SeededDay {
     double clearness = 0.5;    // 0 dull .. 1 clear
     double air_least_c = 5.0;  // at 05:00
     double air_most_c = 12.0;  // at 15:00
-    double wind_m_s = 2.5;     // day's mean at the collectors
+    double wind_m_s = 2.5;     // the day's mean at the collectors
 };
 
-/// A year ready to be asked: a value, computed once from its config.
+/// A year of 365 days that repeats for ever, closed into a ring (31 December is followed by
+/// 1 January); 29 February repeats the 28th. A value, computed once.
 struct SeededYear {
-    SeededYearConfig config{};
+    std::uint64_t seed = 1;
     std::array<double, 12> linke_turbidity{};
-    std::array<SeededDay, days_of_climate_year> days{};
+    std::array<SeededDay, days_a_weather_year> days{};
 };
 
-/// Draws the year and fits each month's clearness and temperature to the climate's table (the
-/// sun of 2021 at the reference place). Monthly irradiance is met within 0.5 %, daytime air
-/// temperature within 0.1 K. About 0.3 s. Throws std::domain_error if a month cannot be met.
-SeededYear make_seeded_year(const SeededYearConfig& config);
+/// Draws the year and fits each month's clearness and temperature to the climate's table, with the
+/// sun of 2021 at the reference place. There the month's irradiance is met within 0.5 % and the
+/// daytime air temperature within 0.1 K; at another site the same days pass under another sun.
+/// Throws std::domain_error if a month cannot be met.
+[[nodiscard]] SeededYear make_seeded_year(Climate climate, std::uint64_t seed);
 
-/// Knots of one day at the config's site: the first at day_start_s, the last before the next
-/// midnight (the next day's first knot closes the day); rising times, some hundreds a day. A pure
-/// function of (config, day); each calendar year repeats the same 365 days (29 February: 28th).
-std::vector<SkyKnot> knots_of_day(const SeededYear& year, CivilSeconds day_start_s);
-
-/// Share of the day's daylight under cloud that a clearness stands for, 0..1.
-double cloud_share(double clearness);
+/// One day over the site, as every sky source gives it (sky_source.hpp): hourly by night, every
+/// 10 min by day, and where an edge of a cloud bends; some hundreds a day.
+[[nodiscard]] std::vector<SkyKnot> knots_of_day(const Site& site, const SeededYear& year,
+                                                CivilSeconds midnight_s);
 
 }  // namespace noonbench::plant

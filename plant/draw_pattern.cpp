@@ -107,6 +107,12 @@ bool is_away(const DrawPattern& pattern, CivilSeconds day_start_s) {
     });
 }
 
+bool is_weekend(CivilSeconds day_start_s) {
+    // 2000-01-01 was a Saturday.
+    const std::int64_t since_saturday = ((day_start_s / seconds_a_day) % 7 + 7) % 7;
+    return since_saturday <= 1;
+}
+
 std::int32_t time_in_windows(const Category& category, RandomStream stream, std::uint64_t counter) {
     double left = random_uniform(stream, counter);
     const Window* chosen = &category.windows[0];
@@ -128,7 +134,7 @@ void add_category(const DrawPattern& pattern, std::size_t which, CivilSeconds da
     const Category& category = categories[which];
     const RandomStream stream =
         sub_stream(sub_stream(random_stream(pattern.seed, "household draws"),
-                              static_cast<std::uint64_t>(civil_day(day_start_s))),
+                              static_cast<std::uint64_t>(day_start_s / seconds_a_day)),
                    which);
     const double expected =
         pattern.people * pattern.volume_m3_person_day * category.volume_share / category.volume_m3;

@@ -24,18 +24,19 @@ struct SkyHour {
 /// - hour-ending, local standard time: first_stamp_s 3600, sun_shift_s -1800
 /// - stamped in UTC, measured 634 s later: first_stamp_s = site.utc_offset_s, sun_shift_s 634
 struct HourlySky {
+    Site site{};
     std::vector<SkyHour> hours;         // 8760
     std::int32_t first_stamp_s = 3600;  // -86400 .. 86400
     std::int32_t sun_shift_s = -1800;   // -7200 .. 7200
 };
 
 /// Keeps each record's energy: between rise and set the sun's own path shapes the hour (the clear
-/// sky's beam, and for the diffuse the sine of the elevation), scaled so that the mean of global and
-/// of diffuse on the horizontal, integrated over the knots, is the record's to rounding. At the
+/// sky's beam, and for the diffuse the sine of the elevation), scaled so that the mean of global
+/// and of diffuse on the horizontal, integrated over the knots, is the record's to rounding. At the
 /// border of two hours the lower of the two scales holds; beam that the sun is too low to carry
 /// becomes diffuse. Temperatures and wind are linear between stamps.
-/// Throws std::invalid_argument unless there are 8760 records and the times are in range.
-[[nodiscard]] std::vector<SkyKnot> knots_of_day(const Site& site, const HourlySky& sky,
-                                                CivilSeconds midnight_s);
+/// Shape as in sky_source.hpp. Throws std::invalid_argument unless there are 8760 records and the
+/// times are in range.
+[[nodiscard]] std::vector<SkyKnot> knots_of_day(const HourlySky& sky, CivilSeconds day_start_s);
 
 }  // namespace noonbench::plant

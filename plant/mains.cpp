@@ -38,7 +38,9 @@ double mains_on_day_c(const Mains& mains, double day_of_year) {
 }
 
 double mains_c(const Mains& mains, CivilSeconds at_s) {
-    return mains_on_day_c(mains, day_of_year(at_s));
+    const CivilSeconds new_year = midnight_of({date_of(at_s).year, 1, 1});
+    const double days = static_cast<double>(at_s - new_year) / static_cast<double>(seconds_a_day);
+    return mains_on_day_c(mains, 1.0 + days);
 }
 
 }  // namespace noonbench::plant

@@ -114,6 +114,8 @@ struct Store {
     double top_sensor_height = 0.80;
     double bottom_sensor_contact = 1.0;    // 1 = home in its pocket, 0 = reads the room
     double top_sensor_contact = 1.0;
+    bool high_limit_fitted = true;  // stat on the top layer, not self-resetting; stops the pump and
+    double high_limit_c = 85.0;     // the backup heat (80..85 degC on unvented stores, typical)
 };
 
 enum class BackupKind : std::uint8_t { none, boiler, immersion };

@@ -33,6 +33,7 @@ struct Modes {
 struct StepReport {
     EdgeAmounts edges{};
     PumpState pump{};
+    double flow_m3_s = 0.0;  // of the loop; negative backward through a leaking check valve
     bool backup_on = false;
     bool circulation_on = false;
     double delivered_c = 0.0;       // at the tap after the mixing valve; mains when nothing flows

@@ -17,7 +17,7 @@ struct SunCoordinates {
     double right_ascension_rad = 0.0;
     double declination_rad = 0.0;
     double distance_au = 1.0;
-    double sidereal_time_rad = 0.0;  // apparent, at Greenwich
+    double sidereal_time_rad = 0.0;   // apparent, at Greenwich
     double equation_of_time_s = 0.0;  // apparent minus mean solar time
 };
 

@@ -43,8 +43,8 @@ struct PlaneIrradiance {
 
 /// Inside the Perez model: brightness of the circumsolar part and of the horizon.
 struct PerezBrightness {
-    double clearness = 1.0;  // epsilon
-    double brightness = 0.0; // delta
+    double clearness = 1.0;    // epsilon
+    double brightness = 0.0;   // delta
     double circumsolar = 0.0;  // F1, 0 .. 1
     double horizon = 0.0;      // F2
 };

@@ -2,8 +2,8 @@
 #include "compare.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <cstdlib>
 #include <limits>
 #include <sstream>
 #include <utility>
@@ -30,7 +30,7 @@ struct Hull {
     }
 };
 
-/// One column read as a function of time; the walk along it only goes forward.
+/// One column read as a function of time.
 class Course {
   public:
     Course(const Table& table, std::size_t column) : table_(table), column_(column) {}
@@ -123,8 +123,8 @@ std::string printed_near(const Course& course, std::int64_t at_s) {
     return row == course.rows() ? "(not yet begun)" : course.printed(row);
 }
 
-/// A number agrees with what it would print as, hence half a unit of the last decimal more; a
-/// tolerance of 0 therefore means "prints alike".
+/// A millionth of the last printed decimal: what the difference of two doubles may be off by when
+/// the printed numbers differ by exactly the tolerance.
 double rounding_of(const Signal& signal) {
     return signal.kind == SignalKind::number
                ? 1e-6 / static_cast<double>(power_of_ten(signal.decimals))
@@ -203,7 +203,8 @@ void compare_group(const EventKey& key, const std::vector<const Event*>& expecte
         ++difference.rows;
         if (difference.rows > 1 && gap <= difference.deviation) continue;
         difference.deviation = gap;
-        difference.at_s = one != nullptr ? one->at_s : other->at_s;
+        if (other != nullptr) difference.at_s = other->at_s;
+        if (one != nullptr) difference.at_s = one->at_s;
         difference.expected = one != nullptr ? one->to : "(no event)";
         difference.found = other != nullptr ? other->to : "(no event)";
     }
@@ -248,8 +249,8 @@ Tolerances read_tolerances(std::istream& in) {
     return tolerances;
 }
 
-std::vector<Difference> compare(const Table& expected, const Table& found,
-                                const Tolerances& tolerances) {
+std::vector<Difference> find_differences(const Table& expected, const Table& found,
+                                         const Tolerances& tolerances) {
     std::vector<Difference> differences;
     for (std::size_t i = 0; i < expected.column_count(); ++i) {
         compare_column(expected, i, found, tolerances, differences);
@@ -261,8 +262,9 @@ std::vector<Difference> compare(const Table& expected, const Table& found,
     return differences;
 }
 
-std::vector<Difference> compare(const std::vector<Event>& expected, const std::vector<Event>& found,
-                                const Tolerances& tolerances) {
+std::vector<Difference> find_differences(const std::vector<Event>& expected,
+                                         const std::vector<Event>& found,
+                                         const Tolerances& tolerances) {
     const EventGroups one = grouped(expected);
     const EventGroups other = grouped(found);
     const Tolerance allowed = tolerance_of(tolerances, "events");

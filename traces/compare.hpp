@@ -39,13 +39,14 @@ struct Difference {
 /// greatest value that the other takes within the time tolerance (numbers run straight between
 /// rows, on_off and words hold), and the other way round. Rows outside the other's span in time
 /// by more than the time tolerance differ. Empty: they agree.
-std::vector<Difference> compare(const Table& expected, const Table& found,
-                                const Tolerances& tolerances);
+std::vector<Difference> find_differences(const Table& expected, const Table& found,
+                                         const Tolerances& tolerances);
 
 /// Events of one (what, name) must come in the same order with the same `to`, each within the time
 /// tolerance "events". `because` and `from` are words and not compared.
-std::vector<Difference> compare(const std::vector<Event>& expected, const std::vector<Event>& found,
-                                const Tolerances& tolerances);
+std::vector<Difference> find_differences(const std::vector<Event>& expected,
+                                         const std::vector<Event>& found,
+                                         const Tolerances& tolerances);
 
 /// One line: column, time, both values, deviation against what is allowed.
 std::string in_words(const Difference& difference);

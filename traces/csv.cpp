@@ -176,6 +176,7 @@ Table read_csv(std::istream& in) {
         times.push_back(cells.front());
     }
     std::vector<Signal> signals;
+    signals.reserve(learners.size());
     for (const auto& learner : learners) signals.push_back(learner.signal);
     const std::int64_t start_s = times.empty() ? 0 : parse_time(times.front());
     Table table = table_under(header.front(), std::move(signals), start_s);

@@ -39,12 +39,12 @@ class Dataset {
     void done(int status) const { check(status, shown_); }
     [[nodiscard]] int id() const { return id_; }
 
-    int dimension(const char* name, std::size_t size) const {
+    [[nodiscard]] int dimension(const char* name, std::size_t size) const {
         int dimension_id = 0;
         done(nc_def_dim(id_, name, size, &dimension_id));
         return dimension_id;
     }
-    int variable(const std::string& name, nc_type type, int dimension_id) const {
+    [[nodiscard]] int variable(const std::string& name, nc_type type, int dimension_id) const {
         int variable_id = 0;
         done(nc_def_var(id_, name.c_str(), type, 1, &dimension_id, &variable_id));
         return variable_id;

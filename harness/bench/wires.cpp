@@ -7,7 +7,7 @@
 namespace noonbench::harness {
 namespace {
 
-constexpr double open_milliohm = 4.0e9;  // what an open input "measures": far above full scale
+constexpr double open_milliohm = open_socket_milliohm;
 
 /// IEC 60751, R0 = 1000 ohm.
 double platinum_ohm(double t_c) {
@@ -55,6 +55,52 @@ std::uint32_t socket_milliohm(const SensorWire& wire, double temperature_c, doub
     double ohm = element_ohm(wire.type, felt_c) + wire.lead_resistance_ohm;
     if (wire.leakage_ohm > 0.0) ohm = ohm * wire.leakage_ohm / (ohm + wire.leakage_ohm);
     return static_cast<std::uint32_t>(std::clamp(std::round(ohm * 1000.0), 0.0, open_milliohm));
+}
+
+void set_wire(SensorWire& wire, WireField field, double value) {
+    switch (field) {
+        case WireField::state:
+            wire.state = static_cast<WireState>(value);
+            break;
+        case WireField::type:
+            wire.type = static_cast<SensorType>(value);
+            break;
+        case WireField::offset:
+            wire.offset_k = value;
+            break;
+        case WireField::lead_resistance:
+            wire.lead_resistance_ohm = value;
+            break;
+        case WireField::leakage:
+            wire.leakage_ohm = value;
+            break;
+        case WireField::noise:
+            wire.noise_k = value;
+            break;
+        case WireField::plugged_into:
+            wire.plugged_into = static_cast<firmware::Sensor>(value);
+            break;
+    }
+}
+
+double wire_number(const SensorWire& wire, WireField field) {
+    switch (field) {
+        case WireField::state:
+            return static_cast<double>(wire.state);
+        case WireField::type:
+            return static_cast<double>(wire.type);
+        case WireField::offset:
+            return wire.offset_k;
+        case WireField::lead_resistance:
+            return wire.lead_resistance_ohm;
+        case WireField::leakage:
+            return wire.leakage_ohm;
+        case WireField::noise:
+            return wire.noise_k;
+        case WireField::plugged_into:
+            return static_cast<double>(wire.plugged_into);
+    }
+    return 0.0;
 }
 
 std::uint16_t counts_from_milliohm(std::uint32_t milliohm) {

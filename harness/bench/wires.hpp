@@ -20,6 +20,13 @@ double element_ohm(SensorType type, double temperature_c);
 /// `noise` is a bounded random number of unit variance for this sensor and tick.
 std::uint32_t socket_milliohm(const SensorWire& wire, double temperature_c, double noise);
 
+/// An unplugged socket.
+inline constexpr std::uint32_t open_socket_milliohm = 4'000'000'000;
+
+/// What a move can change on a wire, as a number (see WireField).
+void set_wire(SensorWire& wire, WireField field, double value);
+double wire_number(const SensorWire& wire, WireField field);
+
 /// The input stage: 16-bit counts of the divider for a resistance at the socket.
 std::uint16_t counts_from_milliohm(std::uint32_t milliohm);
 

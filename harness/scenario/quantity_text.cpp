@@ -92,16 +92,16 @@ Parsed<double> parse_quantity(std::string_view raw, const Range& range) {
         return Parsed<double>{std::nullopt, std::move(what), example(range, stated)};
     };
     const Split split = split_number(text);
-    if (!split.number) return refuse(quoted(text) + " is not a number");
+    if (!split.number) return refuse(in_quotes(text) + " is not a number");
     if (split.rest.starts_with(','))
-        return refuse(quoted(text) + " has a decimal comma; write a decimal point");
+        return refuse(in_quotes(text) + " has a decimal comma; write a decimal point");
     const std::string_view unit_text = trimmed(split.rest);
     if (const Unit* unit = find_unit_in(*stated.kind, unit_text))
         return within(*split.number, *unit, range, stated);
-    if (unit_text.empty()) return refuse(quoted(text) + " has no unit");
+    if (unit_text.empty()) return refuse(in_quotes(text) + " has no unit");
     if (stated.unit->text.empty())
-        return refuse(quoted(text) + " has a unit, a plain number is wanted");
-    return refuse(fmt::format("{} is not a unit of {}", quoted(unit_text),
+        return refuse(in_quotes(text) + " has a unit, a plain number is wanted");
+    return refuse(fmt::format("{} is not a unit of {}", in_quotes(unit_text),
                               stated.kind->name.substr(stated.kind->name.find(' ') + 1)));
 }
 

@@ -60,7 +60,7 @@ struct Range {
 [[nodiscard]] std::string moment_text(std::int64_t civil_s);
 
 /// The text in double quotes, cut after 40 characters, control characters left out.
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string in_quotes(std::string_view text);
 
 /// The nearest of the words by edit distance, if near enough to be meant; else empty.
 [[nodiscard]] std::string_view nearest_word(std::string_view text,

@@ -13,6 +13,7 @@
 
 #include "firmware-model/settings.hpp"
 #include "firmware-model/terminals.hpp"
+#include "plant/clear_day.hpp"
 #include "plant/climate.hpp"
 #include "plant/draw_pattern.hpp"
 #include "plant/mains.hpp"
@@ -32,24 +33,6 @@ struct StartTemperatures {
 
 // ---------------------------------------------------------------- sky
 
-/// A cloud in front of the sun: the beam falls to `beam_share` within `edge_s`, stays, comes back.
-struct CloudPassage {
-    CivilSeconds from_s = 0;     // first second of the shadow's edge
-    std::int32_t lasts_s = 600;  // edges included
-    std::int32_t edge_s = 20;
-    double beam_share = 0.1;  // of the clear beam that is left, 0..1
-    bool daily = false;       // true: again on each later day at the same time of day
-};
-
-/// The same cloudless day, day after day (the sun's path still follows the date).
-struct ClearDay {
-    double air_least_c = 8.0;
-    double air_most_c = 18.0;
-    double linke_turbidity = 3.5;
-    double wind_m_s = 2.0;
-    std::vector<CloudPassage> clouds;
-};
-
 /// Weather drawn from a climate and the scenario's seed, see plant/climate.hpp.
 struct SeededSky {
     plant::Climate climate = plant::Climate::average;
@@ -65,9 +48,9 @@ enum class SkyKind : std::uint8_t { clear_day, seeded_year, file };
 
 struct Sky {
     SkyKind kind = SkyKind::clear_day;  // only the part of that kind counts
-    ClearDay clear_day{};
+    plant::ClearDay clear_day{};        // its site is that of the plant
     SeededSky seeded_year{};
-    WeatherFile file{};
+    WeatherFile weather_file{};
 };
 
 // ---------------------------------------------------------------- household
@@ -137,7 +120,7 @@ struct SettingMove {
     std::int16_t to = 0;  // in the scale of the setting table
 };
 
-/// A lever of the plant, by its name in plant/levers.hpp; SI.
+/// A lever of the plant, by its name in plant/levers.hpp and in the unit of that table.
 struct LeverMove {
     std::string lever;
     double to = 0.0;

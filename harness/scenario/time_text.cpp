@@ -68,7 +68,7 @@ std::optional<CivilSeconds> date(std::string_view text) {
 
 Parsed<std::int32_t> parse_time_of_day(std::string_view text) {
     if (const auto seconds = time_of_day(text)) return {seconds, {}, {}};
-    return {std::nullopt, quoted(text) + " is not a time of day", std::string(time_form)};
+    return {std::nullopt, in_quotes(text) + " is not a time of day", std::string(time_form)};
 }
 
 Parsed<std::int64_t> parse_date_time(std::string_view text) {
@@ -77,7 +77,7 @@ Parsed<std::int64_t> parse_date_time(std::string_view text) {
     std::optional<std::int32_t> in_day_s = 0;
     if (gap != std::string_view::npos) in_day_s = time_of_day(text.substr(gap + 1));
     if (day_s && in_day_s) return {*day_s + *in_day_s, {}, {}};
-    return {std::nullopt, quoted(text) + " is not a date", std::string(date_form)};
+    return {std::nullopt, in_quotes(text) + " is not a date", std::string(date_form)};
 }
 
 std::string time_of_day_text(std::int32_t seconds_after_midnight) {

@@ -30,7 +30,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 
 }  // namespace
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
     constexpr std::size_t most = 40;
     std::string shown;
     for (const char c : text.substr(0, most))
@@ -68,7 +68,7 @@ Parsed<std::uint8_t> parse_word(std::string_view text, std::span<const std::stri
     for (std::size_t i = 0; i < words.size(); ++i)
         if (words[i] == text) return {static_cast<std::uint8_t>(i), {}, {}};
     const std::string_view nearest = nearest_word(text, words);
-    std::string what = quoted(text) + " is not one of the words";
+    std::string what = in_quotes(text) + " is not one of the words";
     if (!nearest.empty()) what += fmt::format(" (did you mean {}?)", nearest);
     return {std::nullopt, what, joined(words)};
 }
@@ -76,7 +76,7 @@ Parsed<std::uint8_t> parse_word(std::string_view text, std::span<const std::stri
 Parsed<bool> parse_flag(std::string_view text) {
     if (text == "yes" || text == "on" || text == "true") return {true, {}, {}};
     if (text == "no" || text == "off" || text == "false") return {false, {}, {}};
-    return {std::nullopt, quoted(text) + " is neither yes nor no", "yes, no"};
+    return {std::nullopt, in_quotes(text) + " is neither yes nor no", "yes, no"};
 }
 
 }  // namespace noonbench::harness

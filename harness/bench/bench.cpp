@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: MIT
+#include "bench.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <type_traits>
+#include <utility>
+
+#include "clock.hpp"
+#include "wires.hpp"
+
+namespace noonbench::harness {
+namespace {
+
+using firmware::Sensor;
+
+constexpr std::array<const char*, firmware::sensor_count> noise_names{
+    "noise of collector", "noise of store_bottom", "noise of store_top", "noise of station_return",
+    "noise of second_collector"};
+
+/// Temperature at the end of each sensor's cable.
+std::array<double, firmware::sensor_count> felt_c(const plant::Readings& r) {
+    return {r.collector_sensor_c, r.store_bottom_sensor_c, r.store_top_sensor_c, r.station_cold_c,
+            r.second_collector_sensor_c};
+}
+
+/// The day's draws: the pattern's and the listed ones, in order of time; none while away.
+std::vector<plant::Draw> draws_of(const Household& household, std::uint64_t seed,
+                                  CivilSeconds midnight) {
+    plant::DrawPattern pattern = household.pattern;
+    pattern.seed = seed;
+    std::vector<plant::Draw> draws = plant::draws_of_day(pattern, midnight);
+    const auto away = [&](const plant::DaysAway& days) {
+        return midnight >= days.first_s && midnight < days.end_s;
+    };
+    if (std::any_of(pattern.away.begin(), pattern.away.end(), away)) return draws;
+    for (const DailyDraw& d : household.draws) {
+        draws.push_back({midnight + d.at_s, d.energy_j, d.flow_m3_s, d.useful_from_c, d.peak_c});
+    }
+    std::stable_sort(draws.begin(), draws.end(),
+                     [](const plant::Draw& a, const plant::Draw& b) { return a.at_s < b.at_s; });
+    return draws;
+}
+
+double start_air_c(const plant::WeatherSpan& span) {
+    return span.from.air_c;
+}
+
+}  // namespace
+
+Bench::Bench(const Scenario& scenario)
+    : scenario_(scenario),
+      sky_(scenario_, messages_),
+      weather_(sky_.at(scenario_.start_s)),
+      plant_(plant::make_plant(scenario_.plant, scenario_.start_temperatures.store_bottom_c,
+                               scenario_.start_temperatures.store_top_c, start_air_c(weather_))),
+      wiring_(scenario_.wiring),
+      now_(scenario_.start_s) {
+    for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
+        noise_[s] = plant::random_stream(scenario_.seed, noise_names[s]);
+    }
+    start_day();
+    board_.settings = scenario_.controller.settings;
+    board_.saved = firmware::delivered();
+    board_.saved.settings = board_.settings;
+    board_.state = firmware::start(board_.saved, inputs());
+}
+
+void Bench::start_day() {
+    draws_ = draws_of(scenario_.household, scenario_.seed, day_start(now_));
+    mains_c_ = plant::mains_c(scenario_.mains, now_);
+}
+
+void Bench::decide() {
+    if (second_of_day(now_) == 0) start_day();
+    make_moves();
+    run_controller();
+    weather_ = sky_.at(now_);
+    tap_flow_kg_s_ = plant::begin_tick(household_, draws_, now_);
+}
+
+void Bench::advance() {
+    plant::Actions actions;
+    actions.pump_relay = board_.powered && board_.outputs.pump_relay != 0;
+    actions.speed_signal = board_.powered ? board_.outputs.speed_signal_pct / 100.0 : 0.0;
+    actions.speed_wire_connected = wiring_.speed_wire_connected;
+    actions.backup_asked = board_.powered && board_.outputs.backup_relay != 0;
+    actions.mains_c = mains_c_;
+    const plant::StepReport step = plant::advance(plant_, weather_, now_, actions, tap_flow_kg_s_);
+    plant::end_tick(household_, {tap_flow_kg_s_, step.delivered_c, step.delivered_energy_j},
+                    scenario_.plant.tap.comfort_c);
+    ++now_;
+}
+
+// ------------------------------------------------------------------ moves
+
+void Bench::make_moves() {
+    moved_.clear();
+    slide();
+    while (next_move_ < scenario_.moves.size() && scenario_.moves[next_move_].at_s <= now_) {
+        make(next_move_++);
+    }
+}
+
+void Bench::make(std::size_t index) {
+    const Move& move = scenario_.moves[index];
+    moved_.push_back(index);
+    if (move.over_s > 0) {
+        slides_.push_back({index, number_of(move.what)});
+        return;
+    }
+    std::visit(
+        [&](const auto& what) {
+            using What = std::decay_t<decltype(what)>;
+            if constexpr (std::is_same_v<What, SettingMove>) {
+                board_.settings[what.setting] = what.to;
+            } else if constexpr (std::is_same_v<What, HandMove>) {
+                (what.hand == Hand::pump ? pump_hand_ : backup_hand_) = what.to;
+            } else if constexpr (std::is_same_v<What, OtherWireMove>) {
+                switch (what.wire) {
+                    case OtherWire::mains_power:
+                        board_.powered = what.connected;
+                        break;
+                    case OtherWire::speed_wire:
+                        wiring_.speed_wire_connected = what.connected;
+                        break;
+                    case OtherWire::pulse_meter:
+                        pulse_meter_connected_ = what.connected;
+                        break;
+                }
+            } else {
+                set_number(what, what.to);
+            }
+        },
+        move.what);
+}
+
+/// Slides end exactly on their target at at_s + over_s.
+void Bench::slide() {
+    std::erase_if(slides_, [&](const Slide& s) {
+        const Move& move = scenario_.moves[s.move];
+        const double share =
+            std::min(1.0, static_cast<double>(now_ - move.at_s) / static_cast<double>(move.over_s));
+        const double to = std::visit(
+            [](const auto& what) {
+                if constexpr (requires { what.to + 1.0; }) {
+                    return static_cast<double>(what.to);
+                } else {
+                    return 0.0;
+                }
+            },
+            move.what);
+        set_number(move.what, s.from + share * (to - s.from));
+        return share >= 1.0;
+    });
+}
+
+void Bench::set_number(const MoveOf& what, double value) {
+    if (const auto* lever = std::get_if<LeverMove>(&what)) {
+        plant::set_lever(plant_.levers, lever->lever, value);
+    } else if (const auto* wire = std::get_if<WireMove>(&what)) {
+        set_wire(wiring_.sensors[static_cast<std::size_t>(wire->sensor)], wire->field, value);
+    }
+}
+
+double Bench::number_of(const MoveOf& what) const {
+    if (const auto* lever = std::get_if<LeverMove>(&what)) {
+        const plant::LeverInfo* info = plant::find_lever(lever->lever);
+        return info != nullptr ? plant_.levers.*(info->value) : 0.0;
+    }
+    if (const auto* wire = std::get_if<WireMove>(&what)) {
+        return wire_number(wiring_.sensors[static_cast<std::size_t>(wire->sensor)], wire->field);
+    }
+    return 0.0;
+}
+
+// ------------------------------------------------------------------ controller
+
+firmware::Inputs Bench::inputs() {
+    firmware::Inputs in;
+    in.counts.fill(counts_from_milliohm(open_socket_milliohm));
+    const auto temperature_c = felt_c(plant::readings(plant_));
+    const auto elapsed = static_cast<std::uint64_t>(now_ - scenario_.start_s);
+    for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
+        const SensorWire& wire = wiring_.sensors[s];
+        if (wire.type == SensorType::not_fitted) continue;
+        const double noise = wire.noise_k > 0.0 ? plant::random_noise(noise_[s], elapsed) : 0.0;
+        in.counts[static_cast<std::size_t>(wire.plugged_into)] =
+            counts_from_milliohm(socket_milliohm(wire, temperature_c[s], noise));
+    }
+    if (wiring_.pulse_meter.fitted && pulse_meter_connected_) {
+        pulse_rest_ += std::max(0.0, plant_.last.pump.flow_m3_s) * 1000.0 *
+                       wiring_.pulse_meter.pulses_per_litre;
+        const double whole = std::floor(pulse_rest_);
+        pulse_rest_ -= whole;
+        in.flow_pulses = static_cast<std::uint16_t>(whole);
+    }
+    const ControllerClock& clock = scenario_.controller.clock;
+    const double drifted =
+        std::floor(clock.drift_s_per_day * static_cast<double>(elapsed) / 86400.0);
+    in.clock_s = static_cast<std::uint32_t>(
+        std::max<CivilSeconds>(0, now_ + clock.offset_s + static_cast<CivilSeconds>(drifted)));
+    in.clock_is_set = clock.is_set ? 1 : 0;
+    in.pump_hand = std::exchange(pump_hand_, firmware::HandRequest::none);
+    in.backup_hand = std::exchange(backup_hand_, firmware::HandRequest::none);
+    return in;
+}
+
+/// The memory is written each hour and whenever a setting was changed; power that comes back finds
+/// what was written last.
+void Bench::run_controller() {
+    const firmware::Inputs in = inputs();
+    if (!board_.powered) {
+        if (board_.outputs.pump_relay != 0 || board_.outputs.backup_relay != 0) board_.outputs = {};
+        board_.was_powered = false;
+        return;
+    }
+    if (!board_.was_powered) {
+        board_.state = firmware::start(board_.saved, in);
+        board_.was_powered = true;
+    }
+    board_.outputs = firmware::tick(board_.settings, in, board_.state);
+    const bool setting_changed = !(board_.saved.settings == board_.settings);
+    if (setting_changed || (now_ - scenario_.start_s) % 3600 == 0) {
+        board_.saved = firmware::to_save(board_.settings, board_.state, in);
+    }
+}
+
+}  // namespace noonbench::harness

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+#include "cautions.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace noonbench::harness {
+namespace {
+
+bool touched_by_hand(const RunResult& result) {
+    return std::any_of(result.events.begin(), result.events.end(),
+                       [](const traces::Event& e) { return e.what == "hand"; });
+}
+
+bool ran_for_frost(const RunResult& result) {
+    return result.total.reason_h[static_cast<std::size_t>(firmware::PumpReason::guarding_frost)] >
+           0.0;
+}
+
+}  // namespace
+
+std::vector<std::string> cautions_of(const RunResult& result) {
+    std::vector<std::string> cautions;
+    const Sums& total = result.total;
+    const bool glycol = result.scenario.plant.loop.glycol_mass_share > 0.0;
+    if (total.collector_highest_c >= result.boiling_point_c) {
+        cautions.push_back(fmt::format(
+            "Steam: the collector reached {:.0f} °C, and at this site's cold pressure the fluid "
+            "boils from about {:.0f} °C. Never open a vent, drain or filling valve on a hot loop; "
+            "wait for evening or cover the collectors.",
+            total.collector_highest_c, result.boiling_point_c));
+    }
+    if (total.store_top_highest_c > 60.0) {
+        cautions.push_back(fmt::format(
+            "Scalding: the store reached {:.0f} °C. A thermostatic mixing valve belongs on the hot "
+            "outlet; test it at handover with a thermometer. Water of 60 °C scalds in seconds.",
+            total.store_top_highest_c));
+    }
+    cautions.emplace_back(
+        "Legionella: a thermostat's figure is not a proof. Vulnerable users, large systems and "
+        "rented homes need the local rule and its log book.");
+    if (!glycol || ran_for_frost(result)) {
+        cautions.emplace_back(
+            "Frost: a frost guard needs mains and a healthy pump; in a power cut a water-filled "
+            "collector freezes and bursts. It is no substitute for the right fluid.");
+    }
+    cautions.emplace_back(
+        "Pressure: the store's own safety chain (thermostat, non-self-resetting stat that also "
+        "stops the solar pump, temperature-and-pressure valve, expansion valve) is hard-wired and "
+        "outside the controller; the store ceiling here never replaces it. Unvented stores are for "
+        "licensed people.");
+    cautions.emplace_back(
+        "Mains and height: isolate and prove dead before opening a terminal box; plan safe access "
+        "before going on any roof, and measure on the ground first.");
+    if (touched_by_hand(result)) {
+        cautions.emplace_back(
+            "Hand mode: here 'on by hand' still obeys the store ceiling. Many real controllers "
+            "override everything in hand mode: set back to automatic before you leave.");
+    }
+    cautions.emplace_back("Local codes and licensed practice decide, not this bench.");
+    return cautions;
+}
+
+}  // namespace noonbench::harness

@@ -1,0 +1,245 @@
+// SPDX-License-Identifier: MIT
+#include "record.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "clock.hpp"
+#include "signals.hpp"
+#include "weather_now.hpp"
+#include "words.hpp"
+
+namespace noonbench::harness {
+namespace {
+
+using firmware::AdviceKind;
+using plant::Edge;
+using plant::kilowatt_hours;
+
+constexpr double stagnation_c = 120.0;  // hotter than a healthy run ever gets
+
+const char* word(bool on) {
+    return on ? "on" : "off";
+}
+
+/// What was booked since `then`, in kWh.
+double since(const plant::Books& now, const plant::Books& then, Edge edge) {
+    return kilowatt_hours(now.of(edge) - then.of(edge));
+}
+
+std::string target_text(const MoveOf& what) {
+    if (const auto* m = std::get_if<SettingMove>(&what)) return setting_text(m->setting, m->to);
+    if (const auto* m = std::get_if<LeverMove>(&what)) return fmt::format("{:g}", m->to);
+    if (const auto* m = std::get_if<WireMove>(&what)) return fmt::format("{:g}", m->to);
+    if (const auto* m = std::get_if<OtherWireMove>(&what)) {
+        return m->connected ? "connected" : "cut";
+    }
+    constexpr std::array words{"none", "automatic", "on", "off"};
+    return words[static_cast<std::size_t>(std::get<HandMove>(what).to)];
+}
+
+const char* kind_of(const MoveOf& what) {
+    constexpr std::array kinds{"setting", "lever", "hand", "wire", "wire"};
+    return kinds[what.index()];
+}
+
+}  // namespace
+
+Sums sums_from(CivilSeconds from_s) {
+    Sums sums;
+    sums.from_s = from_s;
+    sums.until_s = from_s;
+    return sums;
+}
+
+void add(Sums& sum, const Sums& more) {
+    sum.until_s = more.until_s;
+    for (const auto member :
+         {&Sums::sun_kwh_m2, &Sums::sun_kwh, &Sums::absorbed_kwh, &Sums::collector_loss_kwh,
+          &Sums::pipe_loss_kwh, &Sums::to_store_kwh, &Sums::store_loss_kwh,
+          &Sums::circulation_loss_kwh, &Sums::backup_kwh, &Sums::tapped_kwh, &Sums::missing_kwh,
+          &Sums::pump_electricity_kwh, &Sums::tapped_l, &Sums::cool_l, &Sums::pump_run_h,
+          &Sums::backup_run_h, &Sums::stagnation_h}) {
+        sum.*member += more.*member;
+    }
+    sum.pump_starts += more.pump_starts;
+    sum.backup_starts += more.backup_starts;
+    for (const auto member : {&Sums::collector_highest_c, &Sums::store_bottom_highest_c,
+                              &Sums::store_top_highest_c, &Sums::tap_hottest_c}) {
+        sum.*member = std::max(sum.*member, more.*member);
+    }
+    for (const auto member : {&Sums::store_bottom_lowest_c, &Sums::store_top_lowest_c}) {
+        sum.*member = std::min(sum.*member, more.*member);
+    }
+    for (std::size_t i = 0; i < sum.reason_h.size(); ++i) sum.reason_h[i] += more.reason_h[i];
+}
+
+Recorder::Recorder(const Bench& bench)
+    : day_books_(bench.plant().books), day_(sums_from(bench.now())), audit_(bench) {
+    const Scenario& scenario = bench.scenario();
+    result_.scenario = scenario;
+    result_.trace = traces::Table(signals_of(scenario), scenario.start_s);
+    result_.trace.reserve(
+        static_cast<std::size_t>(scenario.length_s / scenario.record.every_s + 1));
+    result_.total = sums_from(bench.now());
+    stored_at_start_j_ = plant::view(bench.plant()).stored_j;
+}
+
+// ------------------------------------------------------------------ events
+
+void Recorder::note(const Bench& bench, std::string what, std::string name, std::string from,
+                    std::string to, std::string because) {
+    result_.events.push_back({bench.now(), std::move(what), std::move(name), std::move(from),
+                              std::move(to), std::move(because)});
+}
+
+void Recorder::note_moves(const Bench& bench) {
+    for (const std::size_t index : bench.moved()) {
+        const Move& move = bench.scenario().moves[index];
+        note(bench, kind_of(move.what), move.name, "", target_text(move.what), move.fault);
+    }
+}
+
+void Recorder::note_advice(const Bench& bench) {
+    const firmware::Advice advice = bench.outputs().advice;
+    if (!first_ && advice == before_.advice) return;
+    for (std::size_t i = 0; i < firmware::advice_count; ++i) {
+        const auto kind = static_cast<AdviceKind>(i);
+        const bool was = !first_ && before_.advice.has(kind);
+        if (advice.has(kind) == was) continue;
+        note(bench, "advice", name_of(kind), word(was), word(!was), text_of(kind));
+        const bool seen = std::find(result_.advice.begin(), result_.advice.end(), text_of(kind)) !=
+                          result_.advice.end();
+        if (!was && !seen) result_.advice.emplace_back(text_of(kind));
+    }
+}
+
+/// Reasons come before relays, so that a chain of events reads as cause and effect.
+void Recorder::note_changes(const Bench& bench) {
+    const firmware::Outputs& out = bench.outputs();
+    note_moves(bench);
+    if (first_ || out.pump_reason != before_.pump_reason) {
+        note(bench, "reason", "pump_reason", first_ ? "" : name_of(before_.pump_reason),
+             name_of(out.pump_reason),
+             filled(sentence_template(out.pump_reason, bench.settings()), out));
+    }
+    if (first_ || out.pump_relay != before_.pump_relay) {
+        note(bench, "relay", "pump_relay", first_ ? "" : word(before_.pump_relay != 0),
+             word(out.pump_relay != 0));
+    }
+    if (first_ || out.backup_reason != before_.backup_reason) {
+        note(bench, "reason", "backup_reason", first_ ? "" : name_of(before_.backup_reason),
+             name_of(out.backup_reason),
+             filled(sentence_template(out.backup_reason, bench.settings()), out));
+    }
+    if (first_ || out.backup_relay != before_.backup_relay) {
+        note(bench, "relay", "backup_relay", first_ ? "" : word(before_.backup_relay != 0),
+             word(out.backup_relay != 0));
+    }
+    note_advice(bench);
+}
+
+// ------------------------------------------------------------------ sums
+
+void Recorder::extremes(const Bench& bench) {
+    const plant::View v = plant::view(bench.plant());
+    const auto rows = v.row_hottest_c.begin();
+    const double hottest = *std::max_element(rows, rows + v.rows);
+    if (hottest > stagnation_c) day_.stagnation_h += 1.0 / 60.0;
+    day_.collector_highest_c = std::max(day_.collector_highest_c, hottest);
+    const double bottom = v.layer_c[0];
+    const double top = v.layer_c[static_cast<std::size_t>(v.layers) - 1];
+    day_.store_bottom_lowest_c = std::min(day_.store_bottom_lowest_c, bottom);
+    day_.store_bottom_highest_c = std::max(day_.store_bottom_highest_c, bottom);
+    day_.store_top_lowest_c = std::min(day_.store_top_lowest_c, top);
+    day_.store_top_highest_c = std::max(day_.store_top_highest_c, top);
+    if (v.high_limit_tripped != tripped_) {
+        note(bench, "mode", "high_limit_stat", tripped_ ? "open" : "closed",
+             v.high_limit_tripped ? "open" : "closed",
+             "hard-wired safety stat of the store; it does not reset by itself");
+        tripped_ = v.high_limit_tripped;
+    }
+}
+
+void Recorder::after_decision(const Bench& bench) {
+    const firmware::Outputs& out = bench.outputs();
+    note_changes(bench);
+    const std::int64_t clock_s = second_of_day(bench.now());
+    const bool was_on = !first_ && before_.pump_relay != 0;
+    if (out.pump_relay != 0 && !was_on) {
+        ++day_.pump_starts;
+        if (day_.first_start_s < 0) day_.first_start_s = clock_s;
+    }
+    if (out.pump_relay == 0 && was_on) day_.last_stop_s = clock_s;
+    if (out.backup_relay != 0 && (first_ || before_.backup_relay == 0)) ++day_.backup_starts;
+    day_.reason_h[static_cast<std::size_t>(out.pump_reason)] += 1.0 / 3600.0;
+    day_.pump_run_h += out.pump_relay / 3600.0;
+    if (clock_s % 60 == 0) extremes(bench);
+    if ((bench.now() - bench.scenario().start_s) % bench.scenario().record.every_s == 0) {
+        fill_row(bench, row_);
+        result_.trace.append(bench.now(), row_);
+    }
+    before_ = out;
+    first_ = false;
+}
+
+void Recorder::after_advance(const Bench& bench) {
+    const WeatherNow sky = weather_at(bench.weather(), static_cast<double>(bench.now()) - 0.5);
+    const auto& rows = bench.scenario().plant.rows;
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+        day_.sun_kwh += kilowatt_hours(sky.received_w_m2[r] * rows[r].collector.area_m2 *
+                                       rows[r].collectors_in_series);
+    }
+    day_.sun_kwh_m2 += kilowatt_hours(sky.received_w_m2[0]);
+    const plant::StepReport& step = bench.plant().last;
+    day_.pump_electricity_kwh += kilowatt_hours(step.pump.power_w);
+    if (step.backup_on) day_.backup_run_h += 1.0 / 3600.0;
+    if (bench.tap_flow_kg_s() > 0.0) {
+        day_.tap_hottest_c = std::max(day_.tap_hottest_c, step.delivered_c);
+    }
+    audit_.second(bench);
+    if (second_of_day(bench.now()) == 0) close_day(bench);
+}
+
+void Recorder::close_day(const Bench& bench) {
+    const plant::Books& books = bench.plant().books;
+    day_.absorbed_kwh = since(books, day_books_, Edge::absorbed);
+    day_.collector_loss_kwh = since(books, day_books_, Edge::collector_loss);
+    day_.pipe_loss_kwh = since(books, day_books_, Edge::pipe_loss);
+    day_.to_store_kwh = since(books, day_books_, Edge::coil);
+    day_.store_loss_kwh = since(books, day_books_, Edge::store_loss);
+    day_.circulation_loss_kwh = since(books, day_books_, Edge::circulation_loss);
+    day_.backup_kwh = since(books, day_books_, Edge::backup);
+    day_.tapped_kwh = kilowatt_hours(books.tapped_j() - day_books_.tapped_j());
+    const plant::HouseholdTotals& taps = bench.household().totals;
+    day_.missing_kwh = kilowatt_hours(taps.missing_j - day_taps_.missing_j);
+    day_.tapped_l = taps.drawn_kg - day_taps_.drawn_kg;
+    day_.cool_l = taps.below_comfort_kg - day_taps_.below_comfort_kg;
+    day_.until_s = bench.now();
+    add(result_.total, day_);
+    result_.days.push_back(day_);
+    day_books_ = books;
+    day_taps_ = taps;
+    day_ = sums_from(bench.now());
+}
+
+RunResult Recorder::finish(const Bench& bench) {
+    if (day_.from_s != bench.now()) close_day(bench);
+    const plant::Plant& plant = bench.plant();
+    const plant::Residual run = plant::balance_of_run(plant);
+    result_.balance.run_residual_j = run.residual_j;
+    result_.balance.run_throughput_j = plant.books.throughput_j();
+    result_.balance.worst_step_ratio = plant.balance.worst_step_ratio;
+    result_.balance.boundary_gap = audit_.largest_gap(bench);
+    result_.balance.holds = run.holds() && plant.balance.worst_step_ratio <= 1.0;
+    result_.store_change_kwh = kilowatt_hours(plant::view(plant).stored_j - stored_at_start_j_);
+    result_.tally_kwh = bench.outputs().tally_wh / 1000.0;
+    result_.messages = bench.messages();
+    return std::move(result_);
+}
+
+}  // namespace noonbench::harness

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+// Watches a bench and writes down what it leaves: rows, events to the tick, sums.
+#pragma once
+#include <vector>
+
+#include "audit.hpp"
+#include "bench.hpp"
+#include "run_result.hpp"
+
+namespace noonbench::harness {
+
+class Recorder {
+  public:
+    explicit Recorder(const Bench& bench);
+
+    /// Between Bench::decide() and Bench::advance().
+    void after_decision(const Bench& bench);
+    void after_advance(const Bench& bench);
+
+    /// Closes the last day; the recorder is empty afterwards.
+    RunResult finish(const Bench& bench);
+
+  private:
+    void note_changes(const Bench& bench);
+    void note(const Bench& bench, std::string what, std::string name, std::string from,
+              std::string to, std::string because = {});
+    void note_moves(const Bench& bench);
+    void note_advice(const Bench& bench);
+    void extremes(const Bench& bench);
+    void close_day(const Bench& bench);
+
+    RunResult result_;
+    std::vector<double> row_;
+    firmware::Outputs before_{};
+    bool first_ = true;
+    bool tripped_ = false;
+    plant::Books day_books_;  // as they stood at the last midnight
+    plant::HouseholdTotals day_taps_{};
+    double stored_at_start_j_ = 0.0;
+    Sums day_{};
+    Audit audit_;
+};
+
+/// A new day's sums: nothing yet, extremes at their far ends.
+Sums sums_from(CivilSeconds from_s);
+/// Adds a later stretch to a sum.
+void add(Sums& sum, const Sums& more);
+
+}  // namespace noonbench::harness

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+#include "run.hpp"
+
+#include <algorithm>
+
+#include "bench.hpp"
+#include "cautions.hpp"
+#include "clock.hpp"
+#include "plant/fluid.hpp"
+#include "plant/sun.hpp"
+#include "record.hpp"
+
+namespace noonbench::harness {
+namespace {
+
+constexpr std::size_t days_worth_months = 62;  // longer runs are told month by month
+
+std::vector<Sums> months_of(const std::vector<Sums>& days) {
+    std::vector<Sums> months;
+    for (const Sums& day : days) {
+        if (months.empty() || date_of(months.back().from_s).month != date_of(day.from_s).month) {
+            months.push_back(sums_from(day.from_s));
+        }
+        add(months.back(), day);
+    }
+    return months;
+}
+
+}  // namespace
+
+double boiling_point_at_top_c(const plant::Loop& loop) {
+    const double density = plant::density_kg_m3(loop.glycol_mass_share, 20.0);
+    const double top_pa = plant::standard_pressure_pa(0.0) + loop.gauge_pressure_pa -
+                          density * plant::standard_gravity_m_s2 * loop.height_m;
+    return plant::boiling_point_c(loop.glycol_mass_share, std::max(top_pa, 1.0e4));
+}
+
+RunResult run(const Scenario& scenario, const Progress& progress) {
+    Bench bench(scenario);
+    Recorder recorder(bench);
+    const CivilSeconds end = scenario.start_s + scenario.length_s;
+    while (bench.now() < end) {
+        bench.decide();
+        recorder.after_decision(bench);
+        bench.advance();
+        recorder.after_advance(bench);
+        if (progress && second_of_day(bench.now()) % 21600 == 0) {
+            progress(static_cast<double>(bench.now() - scenario.start_s) /
+                     static_cast<double>(scenario.length_s));
+        }
+    }
+    RunResult result = recorder.finish(bench);
+    if (result.days.size() > days_worth_months) result.months = months_of(result.days);
+    result.boiling_point_c = boiling_point_at_top_c(scenario.plant.loop);
+    result.cautions = cautions_of(result);
+    return result;
+}
+
+}  // namespace noonbench::harness

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+// A whole scenario from its first second to its last.
+#pragma once
+#include <functional>
+
+#include "run_result.hpp"
+
+namespace noonbench::harness {
+
+/// Told now and then how far a run is, 0..1; may be empty.
+using Progress = std::function<void(double)>;
+
+/// Throws InputRefused where only running shows that the input cannot serve (a weather file), and
+/// std::invalid_argument for parameters that make no plant.
+RunResult run(const Scenario& scenario, const Progress& progress = {});
+
+/// Boiling point at the collector's top with the loop cold and at rest, degC.
+double boiling_point_at_top_c(const plant::Loop& loop);
+
+}  // namespace noonbench::harness

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// The weather at an instant of a stretch that is linear in time.
+#pragma once
+#include <array>
+#include <cstddef>
+
+#include "plant/drive.hpp"
+
+namespace noonbench::harness {
+
+struct WeatherNow {
+    std::array<double, plant::most_rows> received_w_m2{};
+    std::array<double, plant::most_rows> absorbable_w_m2{};
+    double air_c = 0.0;
+};
+
+/// `at` in civil seconds, within the span.
+inline WeatherNow weather_at(const plant::WeatherSpan& span, double at) {
+    const auto from = static_cast<double>(span.from.at_s);
+    const auto to = static_cast<double>(span.to.at_s);
+    const double share = to > from ? (at - from) / (to - from) : 0.0;
+    WeatherNow now;
+    for (std::size_t r = 0; r < plant::most_rows; ++r) {
+        now.received_w_m2[r] = span.from.received_w_m2[r] +
+                               share * (span.to.received_w_m2[r] - span.from.received_w_m2[r]);
+        now.absorbable_w_m2[r] =
+            span.from.absorbable_w_m2[r] +
+            share * (span.to.absorbable_w_m2[r] - span.from.absorbable_w_m2[r]);
+    }
+    now.air_c = span.from.air_c + share * (span.to.air_c - span.from.air_c);
+    return now;
+}
+
+}  // namespace noonbench::harness

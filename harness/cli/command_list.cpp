@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: MIT
+// noonbench list | schema | init: what is on the shelf, and how to begin
+#include <algorithm>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "command.hpp"
+#include "harness/scenario/describe.hpp"
+#include "harness/scenario/problem.hpp"
+#include "harness/scenario/read.hpp"
+#include "plant/levers.hpp"
+#include "traces/file.hpp"
+
+namespace noonbench::cli {
+namespace {
+
+/// Every scenario below a folder that can be run as it is, in order of its path.
+void list_scenarios(const std::filesystem::path& shelf) {
+    if (!std::filesystem::is_directory(shelf)) {
+        throw harness::InputRefused(
+            {{shelf.string(), 0, 0, "is no folder", "a folder of scenarios (--shelf)"}});
+    }
+    std::vector<std::filesystem::path> files;
+    for (const char* part : {"days", "years"}) {
+        if (!std::filesystem::is_directory(shelf / part)) continue;
+        for (const auto& entry : std::filesystem::directory_iterator(shelf / part)) {
+            if (entry.path().extension() == ".yaml") files.push_back(entry.path());
+        }
+    }
+    std::sort(files.begin(), files.end());
+    for (const auto& file : files) {
+        std::cout << fmt::format("{:<56}{}\n", file.string(), harness::read_scenario(file).title);
+    }
+}
+
+void list_levers() {
+    std::cout << fmt::format("{:<34}{:<10}{:>8}{:>8}{:>9}  {}\n", "name", "unit", "least", "most",
+                             "healthy", "meaning");
+    for (const auto& lever : plant::lever_table) {
+        std::cout << fmt::format("{:<34}{:<10}{:>8g}{:>8g}{:>9g}  {}\n", lever.name, lever.unit,
+                                 lever.least, lever.most, lever.healthy, lever.meaning);
+    }
+}
+
+struct ListOptions {
+    std::string what = "scenarios";
+    std::string shelf = "scenarios";
+};
+
+}  // namespace
+
+void add_list(CLI::App& app, int& exit_code) {
+    auto options = std::make_shared<ListOptions>();
+    CLI::App* list =
+        app.add_subcommand("list", "What is on the shelf: scenarios, settings, keys, levers");
+    list->add_option("WHAT", options->what, "scenarios, settings, keys or levers")
+        ->check(CLI::IsMember({"scenarios", "settings", "keys", "levers"}))
+        ->capture_default_str();
+    list->add_option("--shelf", options->shelf, "folder of the scenarios")->capture_default_str();
+    list->footer("Example:  noonbench list settings");
+    list->callback([options, &exit_code] {
+        if (options->what == "scenarios") list_scenarios(options->shelf);
+        if (options->what == "settings") std::cout << harness::settings_text();
+        if (options->what == "keys") std::cout << harness::keys_text();
+        if (options->what == "levers") list_levers();
+        exit_code = exit_done;
+    });
+}
+
+void add_schema(CLI::App& app, int& exit_code) {
+    CLI::App* schema = app.add_subcommand("schema", "JSON Schema of a scenario, for your editor");
+    schema->footer("Example:  noonbench schema > scenario.schema.json");
+    schema->callback([&exit_code] {
+        std::cout << harness::schema_text();
+        exit_code = exit_done;
+    });
+}
+
+void add_init(CLI::App& app, int& exit_code) {
+    auto file = std::make_shared<std::string>();
+    CLI::App* init = app.add_subcommand("init", "Write a commented starter scenario");
+    init->add_option("FILE", *file, "new file; never overwritten")->required();
+    init->footer("Example:  noonbench init my_roof.yaml");
+    init->callback([file, &exit_code] {
+        if (std::filesystem::exists(*file)) {
+            throw harness::InputRefused(
+                {{*file, 0, 0, "is there already", "the name of a new file"}});
+        }
+        traces::write_whole(*file, harness::starter_text());
+        std::cout << "Written: " << *file << "\nNext:    noonbench run " << *file << '\n';
+        exit_code = exit_done;
+    });
+}
+
+}  // namespace noonbench::cli

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+// noonbench run SCENARIO...
+#include <unistd.h>
+
+#include <atomic>
+#include <exception>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "command.hpp"
+#include "harness/bench/run.hpp"
+#include "harness/report/outputs.hpp"
+#include "harness/report/summary.hpp"
+#include "harness/scenario/read.hpp"
+#include "screen.hpp"
+
+namespace noonbench::cli {
+namespace {
+
+struct Options {
+    std::vector<std::string> files;
+    std::string into;
+    std::vector<std::string> sets;
+    std::optional<std::uint64_t> seed;
+    unsigned jobs = 0;
+    bool vcd = false;
+    bool netcdf = false;
+    bool quiet = false;
+    bool json = false;
+};
+
+/// What one scenario left, or what stopped it.
+struct Outcome {
+    std::string text;  // for people
+    std::string json;
+    std::exception_ptr failure;
+};
+
+std::filesystem::path folder_for(const Options& options, const harness::Scenario& scenario) {
+    if (options.into.empty()) return std::filesystem::path("out") / scenario.name;
+    if (options.files.size() == 1) return options.into;
+    return std::filesystem::path(options.into) / scenario.name;
+}
+
+Outcome run_one(const Options& options, harness::Scenario scenario,
+                const harness::Progress& progress) {
+    Outcome outcome;
+    try {
+        if (options.seed) scenario.seed = *options.seed;
+        scenario.record.vcd |= options.vcd;
+        scenario.record.netcdf |= options.netcdf;
+        const std::filesystem::path folder = folder_for(options, scenario);
+        const harness::RunResult result = harness::run(scenario, progress);
+        harness::write_outputs(result, folder);
+        outcome.text = screen_text(result, folder);
+        outcome.json = harness::summary_json(result);
+    } catch (...) {
+        outcome.failure = std::current_exception();
+    }
+    return outcome;
+}
+
+/// All scenarios are read before the first one runs: a typing error in the last file costs nothing.
+std::vector<harness::Scenario> read_all(const Options& options) {
+    std::vector<harness::Scenario> scenarios;
+    std::vector<harness::Problem> problems;
+    for (const std::string& file : options.files) {
+        try {
+            scenarios.push_back(harness::read_scenario(file, options.sets));
+        } catch (const harness::InputRefused& refused) {
+            problems.insert(problems.end(), refused.problems().begin(), refused.problems().end());
+        }
+    }
+    if (!problems.empty()) throw harness::InputRefused(problems);
+    return scenarios;
+}
+
+/// Results stand in the order of the files whatever the number of threads.
+std::vector<Outcome> run_all(const Options& options,
+                             const std::vector<harness::Scenario>& scenarios) {
+    std::vector<Outcome> outcomes(scenarios.size());
+    std::atomic<std::size_t> next = 0;
+    const bool alone = scenarios.size() == 1;
+    const harness::Progress progress = alone && !options.quiet && isatty(STDERR_FILENO) == 1
+                                           ? progress_line()
+                                           : harness::Progress{};
+    const auto work = [&] {
+        for (std::size_t i = next++; i < scenarios.size(); i = next++) {
+            outcomes[i] = run_one(options, scenarios[i], progress);
+        }
+    };
+    const unsigned wanted = options.jobs != 0 ? options.jobs : std::thread::hardware_concurrency();
+    const auto workers = std::min<std::size_t>(std::max(wanted, 1U), scenarios.size());
+    std::vector<std::jthread> threads;
+    for (std::size_t t = 1; t < workers; ++t) threads.emplace_back(work);
+    work();
+    threads.clear();
+    return outcomes;
+}
+
+int run_files(const Options& options) {
+    const std::vector<harness::Scenario> scenarios = read_all(options);
+    const std::vector<Outcome> outcomes = run_all(options, scenarios);
+    std::string all;
+    for (const Outcome& outcome : outcomes) {
+        if (outcome.failure) std::rethrow_exception(outcome.failure);
+        if (options.json) {
+            all += (all.empty() ? "" : ",\n") + outcome.json;
+        } else if (!options.quiet) {
+            std::cout << outcome.text;
+        }
+    }
+    if (options.json) std::cout << (outcomes.size() > 1 ? "[\n" + all + "]\n" : all);
+    return exit_done;
+}
+
+}  // namespace
+
+void add_run(CLI::App& app, int& exit_code) {
+    auto options = std::make_shared<Options>();
+    CLI::App* run =
+        app.add_subcommand("run", "Run scenarios; leave trace, events, summary and report");
+    run->add_option("SCENARIO", options->files, "scenario files (YAML)")->required();
+    run->add_option("--into", options->into, "folder for the results (default: out/NAME)");
+    run->add_option("--set", options->sets, "overrides, as path.to.key=VALUE; may be repeated")
+        ->take_all()
+        ->allow_extra_args(false);
+    run->add_option("--seed", options->seed, "weather and noise number instead of the scenario's");
+    run->add_option("--jobs", options->jobs, "how many at a time (default: one a core)");
+    run->add_flag("--vcd", options->vcd, "also trace.vcd, for any wave viewer (IEEE 1364)");
+    run->add_flag("--netcdf", options->netcdf, "also trace.nc (netCDF classic, CF conventions)");
+    run->add_flag("--quiet", options->quiet, "print nothing but errors");
+    run->add_flag("--json", options->json, "print the summary as JSON and nothing else");
+    run->footer(
+        "Example:  noonbench run scenarios/days/*.yaml --set controller.start_difference='10 K'");
+    run->callback([options, &exit_code] { exit_code = run_files(*options); });
+}
+
+}  // namespace noonbench::cli

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+// The one place where exceptions become exit codes.
+#include <exception>
+#include <iostream>
+
+#include "command.hpp"
+#include "harness/scenario/problem.hpp"
+
+namespace {
+
+int run_command_line(int argc, char** argv) {
+    using namespace noonbench::cli;
+    CLI::App app{
+        "Noonbench puts a solar water-heating controller on a bench: sun, collector, loop, store "
+        "and\n"
+        "household behind its terminals, every decision explained.\n",
+        "noonbench"};
+    app.require_subcommand(1);
+    app.footer("Example:  noonbench run scenarios/days/clear_spring_day.yaml");
+    int exit_code = exit_done;
+    add_run(app, exit_code);
+    add_why(app, exit_code);
+    add_compare(app, exit_code);
+    add_list(app, exit_code);
+    add_schema(app, exit_code);
+    add_init(app, exit_code);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        const int code = app.exit(error);  // prints help or what is wrong
+        return code == 0 ? exit_done : exit_input_wrong;
+    }
+    return exit_code;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    try {
+        return run_command_line(argc, argv);
+    } catch (const noonbench::harness::InputRefused& refused) {
+        std::cerr << refused.what();
+        return noonbench::cli::exit_input_wrong;
+    } catch (const std::exception& error) {
+        std::cerr << "noonbench: " << error.what() << '\n';
+        return noonbench::cli::exit_machine_failed;
+    }
+}

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#include "screen.hpp"
+
+#include <unistd.h>
+
+#include <cstdlib>
+#include <iostream>
+#include <iterator>
+
+#include <fmt/format.h>
+
+#include "harness/bench/clock.hpp"
+
+namespace noonbench::cli {
+namespace {
+
+bool bold_wanted() {
+    return isatty(STDOUT_FILENO) == 1 && std::getenv("NO_COLOR") == nullptr;
+}
+
+std::string bold(const std::string& text) {
+    return bold_wanted() ? "\x1b[1m" + text + "\x1b[0m" : text;
+}
+
+std::string clock_or_dash(std::int64_t second) {
+    return second < 0 ? "none" : harness::clock_text(second).substr(0, 5);
+}
+
+}  // namespace
+
+std::string screen_text(const harness::RunResult& r, const std::filesystem::path& folder) {
+    const harness::Sums& t = r.total;
+    std::string text = bold(r.scenario.title) + "\n";
+    const auto line = [&](std::string_view name, const std::string& value) {
+        fmt::format_to(std::back_inserter(text), "  {:<18}{}\n", name, value);
+    };
+    line("sun on the roof",
+         fmt::format("{:.1f} kWh/m2, {:.1f} kWh on all glass", t.sun_kwh_m2, t.sun_kwh));
+    line("heat to the store", fmt::format("{:.1f} kWh by the sun, {:.1f} kWh by the backup",
+                                          t.to_store_kwh, t.backup_kwh));
+    line("hot water",
+         fmt::format("{:.0f} l at the tap, {:.1f} kWh; {:.0f} l below {:.0f} degC", t.tapped_l,
+                     t.tapped_kwh, t.cool_l, r.scenario.plant.tap.comfort_c));
+    line("pump", fmt::format("{} starts, {:.1f} h, {:.2f} kWh of electricity", t.pump_starts,
+                             t.pump_run_h, t.pump_electricity_kwh));
+    if (r.days.size() == 1) {
+        line("first start", clock_or_dash(r.days[0].first_start_s) + ", last stop " +
+                                clock_or_dash(r.days[0].last_stop_s));
+    }
+    line("collector", fmt::format("highest {:.0f} degC, {:.1f} h above 120 degC",
+                                  t.collector_highest_c, t.stagnation_h));
+    line("store", fmt::format("bottom {:.0f} to {:.0f} degC, top {:.0f} to {:.0f} degC",
+                              t.store_bottom_lowest_c, t.store_bottom_highest_c,
+                              t.store_top_lowest_c, t.store_top_highest_c));
+    line("energy balance", fmt::format("{} (residual {:.2g} J of {:.3g} J)",
+                                       r.balance.holds ? "holds" : "DOES NOT HOLD",
+                                       r.balance.run_residual_j, r.balance.run_throughput_j));
+    for (const std::string& advice : r.advice) line("advice", advice);
+    for (const std::string& message : r.messages) line("note", message);
+    line("report", (folder / "report.html").string());
+    return text;
+}
+
+harness::Progress progress_line() {
+    return [](double share) {
+        if (share >= 1.0) {
+            std::cerr << "\r\x1b[K" << std::flush;
+        } else {
+            std::cerr << fmt::format("\r{:3.0f} %", 100.0 * share) << std::flush;
+        }
+    };
+}
+
+}  // namespace noonbench::cli

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// What a run says on the terminal.
+#pragma once
+#include <filesystem>
+#include <string>
+
+#include "harness/bench/run.hpp"
+
+namespace noonbench::cli {
+
+/// A dozen lines: title, the day in figures, advice, where the files are.
+std::string screen_text(const harness::RunResult& result, const std::filesystem::path& folder);
+
+/// Rewrites one line on standard error as the run goes on, and clears it at the end.
+harness::Progress progress_line();
+
+}  // namespace noonbench::cli

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: MIT
+// The figures of a run as JSON: summary.json, and what --json prints.
+#pragma once
+#include <string>
+
+#include "harness/bench/run_result.hpp"
+
+namespace noonbench::harness {
+
+/// Pretty-printed, ended by a newline; numbers rounded to what they can mean, so that the bytes are
+/// the same wherever the run is the same.
+std::string summary_json(const RunResult& result);
+
+}  // namespace noonbench::harness

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+// The only code that sees yaml-cpp. It is driven by events, not by its node tree, because events
+// show anchors before they are expanded and depth before the stack is used.
+#include "yaml_tree.hpp"
+
+#include <fmt/format.h>
+#include <yaml-cpp/eventhandler.h>
+#include <yaml-cpp/exceptions.h>
+#include <yaml-cpp/mark.h>
+#include <yaml-cpp/parser.h>
+
+#include <optional>
+#include <sstream>
+#include <utility>
+
+#include "quantity_text.hpp"
+#include "raw_text.hpp"
+
+namespace noonbench::harness {
+
+namespace {
+
+[[noreturn]] void refuse(const Place& place, std::string what, std::string allowed) {
+    throw InputRefused(
+        {{place.file, place.line, place.column, std::move(what), std::move(allowed)}});
+}
+
+class TreeBuilder final : public YAML::EventHandler {
+  public:
+    explicit TreeBuilder(std::string file) : file_(std::move(file)) {}
+
+    [[nodiscard]] Node take_root() { return std::move(root_); }
+    [[nodiscard]] std::vector<Problem> take_problems() { return std::move(problems_); }
+
+    void OnDocumentStart(const YAML::Mark& mark) override {
+        if (seen_document_) refuse(place_of(mark), "a second document begins", "one document");
+        seen_document_ = true;
+    }
+    void OnDocumentEnd() override {}
+    void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
+        refuse_extras(mark, "", anchor);
+        add(Node{Node::Kind::nothing, {}, {}, {}, place_of(mark)});
+    }
+    void OnAlias(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
+        refuse_extras(mark, "", 1);
+    }
+    void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                  const std::string& value) override {
+        refuse_extras(mark, tag, anchor);
+        add(Node{Node::Kind::scalar, value, {}, {}, place_of(mark)});
+    }
+    void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                         YAML::EmitterStyle::value /*style*/) override {
+        refuse_extras(mark, tag, anchor);
+        open(Node::Kind::list, mark);
+    }
+    void OnSequenceEnd() override { close(); }
+    void OnMapStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                    YAML::EmitterStyle::value /*style*/) override {
+        refuse_extras(mark, tag, anchor);
+        open(Node::Kind::map, mark);
+    }
+    void OnMapEnd() override { close(); }
+
+  private:
+    struct Open {
+        Node node;
+        std::optional<Entry> waiting;  // a key whose value has not come yet
+    };
+
+    Place place_of(const YAML::Mark& mark) const { return {file_, mark.line + 1, mark.column + 1}; }
+
+    void refuse_extras(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor) {
+        if (anchor != 0)
+            refuse(place_of(mark), "anchors and aliases (& and *) are not taken here",
+                   "values written out, or based_on: FILE");
+        if (!tag.empty() && tag != "?" && tag != "!")
+            refuse(place_of(mark), "tags (" + in_quotes(tag) + ") are not taken here",
+                   "plain values with their unit");
+    }
+
+    void open(Node::Kind kind, const YAML::Mark& mark) {
+        if (open_.size() >= most_depth)
+            refuse(place_of(mark), fmt::format("nested more than {} levels deep", most_depth),
+                   "a flatter file");
+        open_.push_back({Node{kind, {}, {}, {}, place_of(mark)}, std::nullopt});
+    }
+
+    void close() {
+        Node done = std::move(open_.back().node);
+        open_.pop_back();
+        add(std::move(done));
+    }
+
+    void add(Node node) {
+        if (open_.empty()) {
+            root_ = std::move(node);
+            return;
+        }
+        Open& parent = open_.back();
+        if (parent.node.kind == Node::Kind::list)
+            parent.node.items.push_back(std::move(node));
+        else if (parent.waiting)
+            add_value(parent, std::move(node));
+        else
+            add_key(parent, node);
+    }
+
+    void add_key(Open& parent, const Node& node) {
+        if (node.kind != Node::Kind::scalar)
+            refuse(node.place, fmt::format("{} cannot be a key", kind_text(node.kind)), "a word");
+        parent.waiting = Entry{node.text, node.place, {}};
+    }
+
+    void add_value(Open& parent, Node node) {
+        Entry entry = std::move(*parent.waiting);
+        parent.waiting.reset();
+        // An absent value is placed by the reader of the stream after its key; show the key.
+        if (node.kind == Node::Kind::nothing) node.place = entry.place;
+        if (const Node* first = find(parent.node, entry.key)) {
+            problems_.push_back({file_, entry.place.line, entry.place.column,
+                                 fmt::format("the key {} stands here a second time (first in line "
+                                             "{})",
+                                             in_quotes(entry.key), first->place.line),
+                                 "each key once"});
+            return;
+        }
+        entry.value = std::move(node);
+        parent.node.entries.push_back(std::move(entry));
+    }
+
+    std::string file_;
+    bool seen_document_ = false;
+    Node root_;
+    std::vector<Open> open_;
+    std::vector<Problem> problems_;
+};
+
+}  // namespace
+
+std::string_view kind_text(Node::Kind kind) {
+    switch (kind) {
+        case Node::Kind::nothing:
+            return "nothing";
+        case Node::Kind::scalar:
+            return "a single value";
+        case Node::Kind::list:
+            return "a list";
+        case Node::Kind::map:
+            return "a map (keys with values)";
+    }
+    return "";
+}
+
+const Node* find(const Node& map, std::string_view key) {
+    for (const Entry& entry : map.entries)
+        if (entry.key == key) return &entry.value;
+    return nullptr;
+}
+
+Node* find(Node& map, std::string_view key) {
+    return const_cast<Node*>(find(std::as_const(map), key));
+}
+
+Node parse_yaml(std::string_view text, const std::string& name) {
+    refuse_unreadable(text, name);
+    std::istringstream stream{std::string(text)};
+    TreeBuilder builder(name);
+    try {
+        YAML::Parser parser(stream);
+        while (parser.HandleNextDocument(builder)) {
+        }
+    } catch (const YAML::Exception& error) {
+        refuse({name, error.mark.line + 1, error.mark.column + 1}, "not YAML: " + error.msg,
+               "keys and values as `key: value`, indented with blanks");
+    }
+    std::vector<Problem> problems = builder.take_problems();
+    if (!problems.empty()) throw InputRefused(std::move(problems));
+    return builder.take_root();
+}
+
+Node parse_yaml_file(const std::filesystem::path& file) {
+    return parse_yaml(file_text(file), file.string());
+}
+
+}  // namespace noonbench::harness

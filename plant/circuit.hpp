@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// Parameters made ready for the right-hand side: layout and coefficients, worked out once. Never
+// changes afterwards, so copies of a plant share it.
+#pragma once
+#include <array>
+
+#include "collector.hpp"
+#include "fluid.hpp"
+#include "layout.hpp"
+#include "parameters.hpp"
+#include "store.hpp"
+
+namespace noonbench::plant {
+
+struct Circuit {
+    Parameters parameters{};
+    Layout layout{};
+    HeatContent loop_fluid{};
+    double loop_density_kg_m3 = 0.0;  // at 20 degC: cells keep the mass they were filled with
+    double loop_cp_j_kgk = 0.0;       // at 50 degC, for exchangers
+
+    // Energy of a cell at t: u = b t + a t^2, so t = 2u / (b + sqrt(b^2 + 4 a u)).
+    std::array<double, most_amounts> b_j_k{};
+    std::array<double, most_amounts> b_squared{};
+    std::array<double, most_amounts> four_a{};
+
+    // Losses of the chain's cells.
+    std::array<double, most_amounts> to_air_w_k{};
+    std::array<double, most_amounts> to_room_w_k{};
+
+    std::array<RowCoefficients, most_rows> rows{};
+    std::array<double, most_coil_cells> coil_ua_w_k{};  // clean, from the top down
+    std::array<int, most_coil_cells> coil_layer{};      // the layer each cell lies in
+    StoreCoefficients store{};
+
+    // For the estimate of the stiffest rate, 1/s per W/K.
+    double quickest_chain_k_j = 0.0;
+    double quickest_coil_k_j = 0.0;
+    std::array<double, most_rows> quickest_row_k_j{};
+};
+
+/// Throws std::invalid_argument with the reason when the parameters make no plant.
+[[nodiscard]] Circuit make_circuit(const Parameters& parameters);
+
+/// Energy of one cell at a temperature, J.
+[[nodiscard]] double cell_energy_j(const Circuit& circuit, int cell, double t_c);
+/// Temperatures of all cells from their energies: exact inversion, no iteration.
+void cell_temperatures(const Circuit& circuit, const double* energy_j, double* t_c);
+
+}  // namespace noonbench::plant

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+#include "plant.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+#include "circuit.hpp"
+#include "rhs.hpp"
+#include "solver.hpp"
+#include "tick.hpp"
+
+namespace noonbench::plant {
+namespace {
+
+double store_start_c(const Layout& at, int layer, double bottom_c, double top_c) {
+    return bottom_c + (top_c - bottom_c) * layer / (at.layers - 1);
+}
+
+void start_sensors(Plant& plant, double air_c) {
+    const Circuit& c = *plant.circuit;
+    const Layout& at = c.layout;
+    Amounts t_c{};
+    cell_temperatures(c, plant.amounts.data(), t_c.data());
+    const auto set = [&plant](int sensor, double shown_c) {
+        plant.amounts[static_cast<std::size_t>(sensor)] = shown_c;
+    };
+    for (int r = 0; r < at.rows; ++r) set(at.row_sensor + r, air_c);
+    const double* layer_c = t_c.data() + at.layers_first;
+    set(at.store_bottom_sensor, at_point_c(c.store.bottom_sensor, layer_c));
+    set(at.store_top_sensor, at_point_c(c.store.top_sensor, layer_c));
+    set(at.station_hot_sensor, c.store.room_c);
+    set(at.station_cold_sensor, c.store.room_c);
+}
+
+// After the mixing valve, over the whole second: what left the store minus what came for it, plus
+// the cold water that joined at the valve.
+void report_delivery(const Tick& tick, StepReport& report) {
+    report.hot_draw_kg_s = at(report.edges, Edge::hot_mass);
+    report.delivered_energy_j = at(report.edges, Edge::hot_out) - at(report.edges, Edge::cold_in);
+    const double over_cold_j_kg =
+        tick.tap_flow_kg_s > 0.0 ? report.delivered_energy_j / tick.tap_flow_kg_s : 0.0;
+    report.delivered_c = water_heat_content.temperature_c(tick.cold_j_kg + over_cold_j_kg);
+}
+
+}  // namespace
+
+Plant make_plant(const Parameters& parameters, double start_store_bottom_c,
+                 double start_store_top_c, double start_air_c) {
+    Plant plant;
+    plant.circuit = std::make_shared<const Circuit>(make_circuit(parameters));
+    const Circuit& c = *plant.circuit;
+    const Layout& at = c.layout;
+    const auto fill = [&](int cell, double t_c) {
+        plant.amounts[static_cast<std::size_t>(cell)] = cell_energy_j(c, cell, t_c);
+    };
+    for (int i = 0; i < at.chain_cells; ++i) fill(i, c.store.room_c);
+    for (int i = at.chain_cells; i < at.layers_first; ++i) fill(i, start_air_c);
+    for (int k = 0; k < at.layers; ++k) {
+        fill(at.layers_first + k, store_start_c(at, k, start_store_bottom_c, start_store_top_c));
+    }
+    for (int k = 0; k < at.coil_cells; ++k) {  // a coil at rest has its layer's temperature
+        const int layer = c.coil_layer[static_cast<std::size_t>(k)];
+        fill(at.coil + k, store_start_c(at, layer, start_store_bottom_c, start_store_top_c));
+    }
+    start_sensors(plant, start_air_c);
+    plant.balance.stored_at_start_j = stored(at, plant.amounts).sum_j;
+    return plant;
+}
+
+const Parameters& parameters_of(const Plant& plant) { return plant.circuit->parameters; }
+
+const Layout& layout_of(const Plant& plant) { return plant.circuit->layout; }
+
+StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
+                   const Actions& actions, double tap_flow_kg_s) {
+    const Circuit& c = *plant.circuit;
+    plant.modes = switch_modes(c, plant.levers, now, plant.amounts, plant.modes);
+    const Tick tick = make_tick(c, plant.levers, plant.modes, {now, actions, tap_flow_kg_s},
+                                plant.amounts);
+    StepReport report;
+    report.pump = tick.pump;
+    report.flow_m3_s = tick.flow_kg_s / c.loop_density_kg_m3;
+    report.backup_on = tick.backup_on;
+    report.circulation_on = tick.circulation_kg_s > 0.0;
+    report.substeps = substeps_needed(c, tick);
+    Amounts before;
+    std::copy_n(plant.amounts.begin(), c.layout.cells, before.begin());
+    report.edges =
+        integrate_second(c, {weather, now, tick}, plant.method, report.substeps, plant.amounts);
+    report_delivery(tick, report);
+    report.residual = step_residual(c.layout, before, plant.amounts, report.edges);
+    plant.books.add(report.edges);
+    const double ratio = std::abs(report.residual.residual_j) / report.residual.bound_j;
+    if (!(ratio <= plant.balance.worst_step_ratio)) {  // a NaN counts as worst and stays
+        plant.balance.worst_step_ratio = ratio;
+        plant.balance.worst_step = report.residual;
+    }
+    ++plant.balance.steps;
+    plant.last = report;
+    return report;
+}
+
+Residual balance_of_run(const Plant& plant, Edge left_out) {
+    return run_residual(stored(plant.circuit->layout, plant.amounts), plant.balance, plant.books,
+                        left_out);
+}
+
+}  // namespace noonbench::plant

@@ -22,17 +22,18 @@ consteval std::int64_t platinum_microohm(std::int64_t t_mk) {
     return 1'000'000'000 + linear + square + quartic;
 }
 
-// R(t) rises all over the range, so bisection finds the millikelvin at or above the resistance.
+// R(t) rises all over the range, so bisection finds the last hundredth of a degree whose upper half
+// (5 mK above it) does not reach the resistance; the next one is the nearest.
 consteval std::int16_t centicelsius_at_knot(std::int64_t counts) {
     const std::int64_t wanted = std::int64_t{reference_resistor_milliohm} * 1000 * counts /
                                 (std::int64_t{full_scale_counts} - counts);
-    std::int64_t low = -100'000;
-    std::int64_t high = 400'000;
+    std::int64_t low = -10'000;
+    std::int64_t high = 32'767;
     while (high - low > 1) {
         const std::int64_t middle = (low + high) / 2;
-        (platinum_microohm(middle) < wanted ? low : high) = middle;
+        (platinum_microohm(middle * 10 + 5) < wanted ? low : high) = middle;
     }
-    return static_cast<std::int16_t>((high + (high < 0 ? -5 : 5)) / 10);
+    return static_cast<std::int16_t>(high);
 }
 
 consteval std::array<std::int16_t, knot_count> make_table() {
@@ -45,6 +46,38 @@ consteval std::array<std::int16_t, knot_count> make_table() {
 constexpr std::array<std::int16_t, knot_count> table_centicelsius = make_table();
 static_assert(table_centicelsius.front() < least_temperature.centicelsius);
 static_assert(table_centicelsius.back() > most_temperature.centicelsius);
+
+constexpr Temperature convert(std::uint32_t count_eighths) {
+    constexpr std::uint32_t begin = first_knot * eighths_per_segment;
+    constexpr std::uint32_t end = last_knot * eighths_per_segment;
+    std::uint32_t in_table = 0;
+    if (count_eighths >= end) {
+        in_table = end - begin - 1;
+    } else if (count_eighths > begin) {
+        in_table = count_eighths - begin;
+    }
+    const std::size_t segment = in_table / eighths_per_segment;
+    const auto part = static_cast<std::int32_t>(in_table % eighths_per_segment);
+    const std::int32_t low = table_centicelsius[segment];
+    const std::int32_t rise = table_centicelsius[segment + 1] - low;  // below 900
+    constexpr std::int32_t whole = eighths_per_segment;
+    // The rise is positive, so adding half a unit rounds to the nearest whatever the sign of low.
+    return {static_cast<std::int16_t>(low + (rise * part + whole / 2) / whole)};
+}
+
+// The first count at or above a temperature; by bisection, since conversion never falls.
+consteval std::uint16_t first_count_at(Temperature wanted) {
+    std::uint32_t low = first_knot * 256;
+    std::uint32_t high = last_knot * 256;
+    while (high - low > 1) {
+        const std::uint32_t middle = (low + high) / 2;
+        (convert(middle * 8) < wanted ? low : high) = middle;
+    }
+    return static_cast<std::uint16_t>(high);
+}
+constexpr std::uint16_t trusted_from_counts = first_count_at(least_temperature);
+constexpr std::uint16_t hot_from_counts =
+    first_count_at({static_cast<std::int16_t>(most_temperature.centicelsius + 1)});
 
 bool is_fault(SensorStatus status) {
     return status != SensorStatus::good && status != SensorStatus::settling;
@@ -72,10 +105,10 @@ void take_bad(SensorStatus kind, SensorState& s) {
 }
 
 Temperature filtered(std::uint16_t counts, const SensorState& s) {
-    if (s.filled == 0) return temperature_of(counts * 8U);
+    if (s.filled == 0) return convert(counts * 8U);
     std::uint32_t sum = 0;  // at most 8 * 65535
     for (std::size_t i = 0; i < s.filled; ++i) sum += s.window[i];
-    return temperature_of(sum * 8U / s.filled);
+    return convert(sum * 8U / s.filled);
 }
 
 bool is_fitted(const Settings& settings, std::size_t sensor) {
@@ -91,29 +124,14 @@ bool is_fitted(const Settings& settings, std::size_t sensor) {
 }  // namespace
 
 Temperature temperature_of(std::uint32_t count_eighths) noexcept {
-    constexpr std::uint32_t begin = first_knot * eighths_per_segment;
-    constexpr std::uint32_t end = last_knot * eighths_per_segment;
-    std::uint32_t in_table = 0;
-    if (count_eighths >= end) {
-        in_table = end - begin - 1;
-    } else if (count_eighths > begin) {
-        in_table = count_eighths - begin;
-    }
-    const std::size_t segment = in_table / eighths_per_segment;
-    const auto part = static_cast<std::int32_t>(in_table % eighths_per_segment);
-    const std::int32_t low = table_centicelsius[segment];
-    const std::int32_t rise = table_centicelsius[segment + 1] - low;  // below 900
-    constexpr std::int32_t whole = eighths_per_segment;
-    // The rise is positive, so adding half a unit rounds to the nearest whatever the sign of low.
-    return {static_cast<std::int16_t>(low + (rise * part + whole / 2) / whole)};
+    return convert(count_eighths);
 }
 
 SensorStatus status_of(std::uint16_t counts) noexcept {
     if (counts < shorted_below_counts) return SensorStatus::shorted;
     if (counts >= open_from_counts) return SensorStatus::open;
-    const Temperature t = temperature_of(counts * 8U);
-    if (t < least_temperature || t > most_temperature) return SensorStatus::out_of_range;
-    return SensorStatus::good;
+    const bool trusted = counts >= trusted_from_counts && counts < hot_from_counts;
+    return trusted ? SensorStatus::good : SensorStatus::out_of_range;
 }
 
 std::array<Reading, sensor_count> read_sensors(const Settings& settings, const Inputs& inputs,

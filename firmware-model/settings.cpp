@@ -53,7 +53,9 @@ enum class RowOrder : std::uint8_t {
 #define ROW(name, ...) name,
 #include "setting_rows.inc"
 #undef ROW
+    row_count
 };
+static_assert(static_cast<std::size_t>(RowOrder::row_count) == setting_count);
 #define ROW(name, ...)                                       \
     static_assert(static_cast<std::size_t>(Setting::name) == \
                   static_cast<std::size_t>(RowOrder::name));

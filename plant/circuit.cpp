@@ -38,7 +38,7 @@ void check_loop(const Parameters& p) {
 }
 
 void check_store(const Parameters& p) {
-    require(p.layers >= 3 && p.layers <= most_layers, "a store has 3 to 32 layers");
+    require(p.layers >= 1 && p.layers <= most_layers, "a store has 1 to 32 layers");
     require(p.store.volume_m3 > 0.0 && p.store.height_m > 0.0, "a store needs volume and height");
     require(p.store.solar_coil.content_m3 > 0.0, "the solar coil holds some fluid");
     require(p.store.solar_coil.from_height < p.store.solar_coil.to_height &&

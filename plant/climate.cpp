@@ -21,34 +21,68 @@ Site place(double latitude_deg, double longitude_deg, double elevation_m, std::i
     return site;
 }
 
-/// A midnight's place in the year, with what its clouds need.
-struct DayOfSky {
-    int day;
-    double turbidity;
-    CloudClimate clouds;
-    RandomStream stream;
+/// The day's sky, as a function of the second.
+class DayOfSky {
+  public:
+    DayOfSky(const SeededYear& year, CivilSeconds day_start_s)
+        : year_(year),
+          start_s_(day_start_s),
+          day_(day_of_weather_year(date_of(day_start_s))),
+          turbidity_(year.linke_turbidity[static_cast<std::size_t>(month_of_day(day_))]),
+          clouds_(cloud_climate(year.days[static_cast<std::size_t>(day_)].clearness)),
+          edges_(cloud_edges(clouds_.cloudy_share, cloud_stream(year, day_))) {}
+
+    [[nodiscard]] std::vector<SkyKnot> knots() const {
+        CoverReader cover(edges_);
+        std::vector<SkyKnot> all;
+        for (const std::int32_t second : seconds()) {
+            all.push_back(knot(second, cover.at(second)));
+        }
+        return all;
+    }
+
+  private:
+    [[nodiscard]] std::vector<std::int32_t> seconds() const {
+        std::vector<std::int32_t> marks = daylight_marks(year_.site, start_s_, seeded_grid_s);
+        if (!marks.empty()) {
+            // By night a cloud has nothing to cover.
+            const std::int32_t first = marks.front();
+            const std::int32_t last = marks.back();
+            for (const std::int32_t second : bends(edges_)) {
+                if (second > first && second < last) {
+                    marks.push_back(second);
+                }
+            }
+        }
+        for (std::int32_t hour = 0; hour < 24; ++hour) {
+            marks.push_back(hour * 3600);
+        }
+        std::erase_if(marks, [](std::int32_t second) { return second >= seconds_a_day; });
+        std::sort(marks.begin(), marks.end());
+        marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
+        return marks;
+    }
+
+    [[nodiscard]] SkyKnot knot(std::int32_t second, double cover) const {
+        SkyKnot sky;
+        sky.at_s = start_s_ + second;
+        const ClearMoment clear = clear_moment(year_.site, turbidity_, sky.at_s);
+        const HorizontalSky clouded = behind_clouds(clear.sky, clouds_, cover, clear.cos_zenith);
+        sky.beam_normal_w_m2 = clouded.beam_normal_w_m2;
+        sky.diffuse_horizontal_w_m2 = clouded.diffuse_horizontal_w_m2;
+        sky.air_c = seeded_air_c(year_, day_, second);
+        sky.sky_c = seeded_sky_c(year_, day_, second, sky.air_c);
+        sky.wind_m_s = seeded_wind_m_s(year_, day_, second);
+        return sky;
+    }
+
+    const SeededYear& year_;
+    CivilSeconds start_s_;
+    int day_;
+    double turbidity_;
+    CloudClimate clouds_;
+    std::vector<CloudEdge> edges_;
 };
-
-DayOfSky day_of_sky(const SeededYear& year, CivilSeconds midnight_s) {
-    const int day = day_of_weather_year(date_of(midnight_s));
-    const double clearness = year.days[static_cast<std::size_t>(day)].clearness;
-    return {day, year.linke_turbidity[static_cast<std::size_t>(month_of_day(day))],
-            cloud_climate(clearness), cloud_stream(year, day)};
-}
-
-SkyKnot knot(const Site& site, const SeededYear& year, const DayOfSky& day, CivilSeconds midnight_s,
-             std::int32_t second, double cover) {
-    SkyKnot sky;
-    sky.at_s = midnight_s + second;
-    const ClearMoment clear = clear_moment(site, day.turbidity, sky.at_s);
-    const HorizontalSky clouded = behind_clouds(clear.sky, day.clouds, cover, clear.cos_zenith);
-    sky.beam_normal_w_m2 = clouded.beam_normal_w_m2;
-    sky.diffuse_horizontal_w_m2 = clouded.diffuse_horizontal_w_m2;
-    sky.air_c = seeded_air_c(year, day.day, second);
-    sky.sky_c = seeded_sky_c(year, day.day, second, sky.air_c);
-    sky.wind_m_s = seeded_wind_m_s(year, day.day, second);
-    return sky;
-}
 
 }  // namespace
 
@@ -85,9 +119,10 @@ ClimateTable climate_table(Climate climate) {
             3.0};
 }
 
-SeededYear make_seeded_year(Climate climate, std::uint64_t seed) {
+SeededYear make_seeded_year(Climate climate, std::uint64_t seed, const Site& site) {
     const ClimateTable table = climate_table(climate);
     SeededYear year;
+    year.site = site;
     year.seed = seed;
     year.linke_turbidity = table.linke_turbidity;
     draw_clearness(table, year);
@@ -95,41 +130,8 @@ SeededYear make_seeded_year(Climate climate, std::uint64_t seed) {
     return year;
 }
 
-std::vector<SkyKnot> knots_of_day(const Site& site, const SeededYear& year,
-                                  CivilSeconds midnight_s) {
-    const DayOfSky day = day_of_sky(year, midnight_s);
-    const std::vector<CloudEdge> edges = cloud_edges(day.clouds.cloudy_share, day.stream);
-    std::vector<std::int32_t> seconds = daylight_marks(site, midnight_s, seeded_grid_s);
-    if (!seconds.empty()) {
-        // By night a cloud has nothing to cover.
-        const std::int32_t first = seconds.front();
-        const std::int32_t last = seconds.back();
-        for (const std::int32_t second : bends(edges)) {
-            if (second > first && second < last) {
-                seconds.push_back(second);
-            }
-        }
-    }
-    for (std::int32_t hour = 0; hour < 24; ++hour) {
-        seconds.push_back(hour * 3600);
-    }
-    std::sort(seconds.begin(), seconds.end());
-    seconds.erase(std::unique(seconds.begin(), seconds.end()), seconds.end());
-
-    CoverReader cover(edges);
-    std::vector<SkyKnot> knots;
-    knots.reserve(seconds.size() + 1);
-    for (const std::int32_t second : seconds) {
-        if (second < seconds_a_day) {
-            knots.push_back(knot(site, year, day, midnight_s, second, cover.at(second)));
-        }
-    }
-    // Midnight belongs to the day that begins, so that days join to the byte.
-    const CivilSeconds next_s = midnight_s + seconds_a_day;
-    const DayOfSky next = day_of_sky(year, next_s);
-    const double cover_then = starts_cloudy(next.clouds.cloudy_share) ? 1.0 : 0.0;
-    knots.push_back(knot(site, year, next, next_s, 0, cover_then));
-    return knots;
+std::vector<SkyKnot> knots_of_day(const SeededYear& year, CivilSeconds day_start_s) {
+    return DayOfSky(year, day_start_s).knots();
 }
 
 }  // namespace noonbench::plant

@@ -41,6 +41,7 @@ struct SeededDay {
 /// A year of 365 days that repeats for ever, closed into a ring (31 December is followed by
 /// 1 January); 29 February repeats the 28th. A value, computed once.
 struct SeededYear {
+    Site site{};
     std::uint64_t seed = 1;
     std::array<double, 12> linke_turbidity{};
     std::array<SeededDay, days_a_weather_year> days{};
@@ -48,13 +49,13 @@ struct SeededYear {
 
 /// Draws the year and fits each month's clearness and temperature to the climate's table, with the
 /// sun of 2021 at the reference place. There the month's irradiance is met within 0.5 % and the
-/// daytime air temperature within 0.1 K; at another site the same days pass under another sun.
+/// daytime air temperature within 0.1 K. Over `site` the same days pass under another sun; in other
+/// calendar years the sun stands up to 0.75 days earlier, which moves a month by 2 % at most.
 /// Throws std::domain_error if a month cannot be met.
-[[nodiscard]] SeededYear make_seeded_year(Climate climate, std::uint64_t seed);
+[[nodiscard]] SeededYear make_seeded_year(Climate climate, std::uint64_t seed, const Site& site);
 
-/// One day over the site, as every sky source gives it (sky_source.hpp): hourly by night, every
-/// 10 min by day, and where an edge of a cloud bends; some hundreds a day.
-[[nodiscard]] std::vector<SkyKnot> knots_of_day(const Site& site, const SeededYear& year,
-                                                CivilSeconds midnight_s);
+/// Shape as in sky_source.hpp: hourly by night, every 10 min by day, at rise and set, and where an
+/// edge of a cloud bends; about two hundred knots a day.
+[[nodiscard]] std::vector<SkyKnot> knots_of_day(const SeededYear& year, CivilSeconds day_start_s);
 
 }  // namespace noonbench::plant

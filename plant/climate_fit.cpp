@@ -71,46 +71,61 @@ double received_w_m2(const FittingMoment& moment, const CloudClimate& clouds, do
 
 /// What the plane receives in a gap and under a cloud; straight between two moments.
 struct Pair {
-    double second;
+    std::int32_t second;
     double gap_w_m2;
     double cloud_w_m2;
 };
 
-double at_cover(const Pair& from, const Pair& to, double second, double cover) {
-    const double done = (second - from.second) / (to.second - from.second);
+double at_cover(const Pair& from, const Pair& to, std::int32_t second, double cover) {
+    const double done =
+        static_cast<double>(second - from.second) / static_cast<double>(to.second - from.second);
     const double gap = from.gap_w_m2 + done * (to.gap_w_m2 - from.gap_w_m2);
     const double cloud = from.cloud_w_m2 + done * (to.cloud_w_m2 - from.cloud_w_m2);
     return gap + cover * (cloud - gap);
 }
 
-/// J/m2 of a day, by trapezoids between moments and bends of the cover.
+/// The day's cover with its bends, read forward.
+class CoverWalk {
+  public:
+    explicit CoverWalk(const std::vector<CloudEdge>& edges)
+        : turns_(bends(edges)), turn_(turns_.begin()), cover_(edges) {}
+
+    /// J/m2 between two neighbouring moments, by trapezoids between the bends.
+    double energy_j_m2(const Pair& from, const Pair& to) {
+        turn_ = std::upper_bound(turn_, turns_.cend(), from.second);
+        double energy = 0.0;
+        std::int32_t at_s = from.second;
+        double w_m2 = at_cover(from, to, at_s, cover_.at(at_s));
+        while (at_s < to.second) {
+            const bool bend_first = turn_ != turns_.cend() && *turn_ < to.second;
+            const std::int32_t next_s = bend_first ? *turn_++ : to.second;
+            const double next_w_m2 = at_cover(from, to, next_s, cover_.at(next_s));
+            energy += 0.5 * (w_m2 + next_w_m2) * (next_s - at_s);
+            at_s = next_s;
+            w_m2 = next_w_m2;
+        }
+        return energy;
+    }
+
+  private:
+    std::vector<std::int32_t> turns_;
+    std::vector<std::int32_t>::const_iterator turn_;
+    CoverReader cover_;
+};
+
+/// J/m2 of a day on the plane.
 double energy_j_m2(const FittingDay& moments, double clearness, RandomStream stream) {
     const CloudClimate clouds = cloud_climate(clearness);
     const std::vector<CloudEdge> edges = cloud_edges(clouds.cloudy_share, stream);
-    const std::vector<std::int32_t> turns = bends(edges);
-    CoverReader cover(edges);
-    auto turn = turns.begin();
+    CoverWalk walk(edges);
     double energy = 0.0;
     Pair from{};
     for (std::size_t i = 0; i < moments.size(); ++i) {
         const FittingMoment& moment = moments[i];
-        const Pair to{static_cast<double>(moment.second), received_w_m2(moment, clouds, 0.0),
+        const Pair to{moment.second, received_w_m2(moment, clouds, 0.0),
                       received_w_m2(moment, clouds, 1.0)};
         if (i > 0) {
-            turn = std::upper_bound(turn, turns.end(), moments[i - 1].second);
-            double at_s = from.second;
-            double w_m2 = at_cover(from, to, at_s, cover.at(moments[i - 1].second));
-            while (true) {
-                const bool inside = turn != turns.end() && *turn < moment.second;
-                const std::int32_t second = inside ? *turn++ : moment.second;
-                const double next_w_m2 = at_cover(from, to, second, cover.at(second));
-                energy += 0.5 * (w_m2 + next_w_m2) * (second - at_s);
-                at_s = second;
-                w_m2 = next_w_m2;
-                if (!inside) {
-                    break;
-                }
-            }
+            energy += walk.energy_j_m2(from, to);
         }
         from = to;
     }

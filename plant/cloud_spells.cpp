@@ -60,7 +60,7 @@ std::vector<CloudEdge> cloud_edges(double cloudy_share, RandomStream stream) {
     // Midnight is clear unless the day is overcast all through: a start by chance would flip the
     // whole day when the fit moves the share past it. The telegraph forgets its start with a time
     // constant of about spell_base_s, long before sunrise.
-    bool cloudy = starts_cloudy(cloudy_share);
+    bool cloudy = cloudy_share >= 1.0;
     std::vector<CloudEdge> edges{{0, 0, cloudy ? 1.0 : 0.0}};
     if (cloudy_share <= 0.0 || cloudy_share >= 1.0) {
         return edges;

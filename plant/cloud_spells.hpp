@@ -35,9 +35,6 @@ struct CloudEdge {
     double cover_after = 0.0;  // 0 clear, 1 cloud before the sun
 };
 
-/// Whether the day begins under a cloud; the same answer as the first of `cloud_edges`.
-[[nodiscard]] bool starts_cloudy(double cloudy_share);
-
 /// Edges in order from midnight to midnight; they do not overlap. The first has begin_s = end_s = 0
 /// and gives the cover at midnight. Spells are exponential beyond their edge; edges last 20..90 s.
 [[nodiscard]] std::vector<CloudEdge> cloud_edges(double cloudy_share, RandomStream stream);

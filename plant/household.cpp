@@ -12,9 +12,10 @@ namespace noonbench::plant {
 namespace {
 
 constexpr std::int64_t patience = 3;  // nominal durations before the tap is closed in disgust
-// A draw counts as complete when so little of it is open: the temperature moves a little between
-// the tick that sized the last partial flow and that flow itself.
-constexpr double complete_within = 1e-3;
+// A draw is complete when so little is open: after a full tick only what rounding may leave, after
+// a partial one the little by which the temperature moved since the tick that sized it.
+constexpr double rounding_j = 1.0;
+constexpr double partial_within = 1e-3;
 
 void join_queue(HouseholdState& state, const Draw& draw) {
     state.totals.asked_j += draw.energy_j;
@@ -107,7 +108,10 @@ void end_tick(HouseholdState& state, const Delivered& delivered, double comfort_
     state.peak_reached = state.peak_reached || delivered.temperature_c >= draw.peak_c;
     ++state.running_ticks;
 
-    const bool complete = state.open_j <= complete_within * draw.energy_j;
+    const bool partial = state.tick_kg < draw.flow_m3_s * tap_water_kg_m3;
+    const bool complete =
+        state.open_j <=
+        (partial ? std::max(rounding_j, partial_within * draw.energy_j) : rounding_j);
     if (complete) {
         close_tap(state);
     } else if (state.running_ticks >= state.most_ticks) {

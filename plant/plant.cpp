@@ -14,7 +14,8 @@ namespace noonbench::plant {
 namespace {
 
 double store_start_c(const Layout& at, int layer, double bottom_c, double top_c) {
-    return bottom_c + (top_c - bottom_c) * layer / (at.layers - 1);
+    return at.layers == 1 ? 0.5 * (bottom_c + top_c)
+                          : bottom_c + (top_c - bottom_c) * layer / (at.layers - 1);
 }
 
 void start_sensors(Plant& plant, double air_c) {

@@ -31,7 +31,8 @@ struct StoreCoefficients {
     double layer_kg = 0.0;
     double layer_j_k = 0.0;
     double conduction_w_k = 0.0;  // between neighbours
-    double buoyancy_w_k = 0.0;    // added when inverted
+    double buoyancy_w_k = 0.0;    // added between neighbours when inverted
+    double plume_w_k = 0.0;       // and between any two inverted layers
     double side_w_k = 0.0;        // of a layer
     double connection_w_k = 0.0;  // of the top layer
     double room_c = 18.0;
@@ -65,12 +66,16 @@ double add_store_loss(const StoreCoefficients& store, double side_factor, double
 double add_backup_heat(const StoreCoefficients& store, const Backup& backup, const double* layer_c,
                        double* rate_w);
 
+/// A jet of cold water stirs this many times its own flow at every height: forty litres then leave
+/// a store of 300 litres nearly without layers.
+inline constexpr double jet_exchange = 60.0;
+
 /// Water through the store: cold in at the bottom, hot out at the top; the circulation takes from
 /// the top and returns to its layer.
 struct StoreFlow {
     double draw_kg_s = 0.0;
     double cold_j_kg = 0.0;
-    double inlet_jet = 0.0;  // lever: times four the draw is exchanged at every height
+    double inlet_jet = 0.0;  // lever: 1 = 60 times the draw is exchanged at every height
     double circulation_kg_s = 0.0;
     double return_j_kg = 0.0;
 };

@@ -171,11 +171,13 @@ double stiffest_rate_per_s(const Circuit& circuit, const Tick& tick) {
         rate = std::max(rate, row_w_k * circuit.quickest_row_k_j[r]);
     }
     const StoreCoefficients& store = circuit.store;
-    const double exchanged = 1.0 + 4.0 * (store.inlet_stir[0] + 4.0 * tick.inlet_jet);
+    const double exchanged = 1.0 + 4.0 * (store.inlet_stir[0] + jet_exchange * tick.inlet_jet);
     const double water_per_s =
         (tick.tap_flow_kg_s * exchanged + tick.circulation_kg_s) / store.layer_kg;
+    // A chain of equal conductances: 4 G/C; all pairs of N layers: N G/C.
     const double conduction_per_s =
-        4.0 * (store.conduction_w_k + store.buoyancy_w_k) / store.layer_j_k;
+        (4.0 * (store.conduction_w_k + store.buoyancy_w_k) + store.layers * store.plume_w_k) /
+        store.layer_j_k;
     return std::max(rate, conduction_per_s + water_per_s + coil_w_k / store.layer_j_k);
 }
 

@@ -42,10 +42,6 @@ std::vector<plant::Draw> draws_of(const Household& household, std::uint64_t seed
     return draws;
 }
 
-double start_air_c(const plant::WeatherSpan& span) {
-    return span.from.air_c;
-}
-
 }  // namespace
 
 Bench::Bench(const Scenario& scenario)
@@ -53,12 +49,13 @@ Bench::Bench(const Scenario& scenario)
       sky_(scenario_, messages_),
       weather_(sky_.at(scenario_.start_s)),
       plant_(plant::make_plant(scenario_.plant, scenario_.start_temperatures.store_bottom_c,
-                               scenario_.start_temperatures.store_top_c, start_air_c(weather_))),
+                               scenario_.start_temperatures.store_top_c, weather_.from.air_c)),
       wiring_(scenario_.wiring),
       now_(scenario_.start_s) {
     for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
         noise_[s] = plant::random_stream(scenario_.seed, noise_names[s]);
     }
+    scenario_.plant.site = sky_.site();
     start_day();
     board_.settings = scenario_.controller.settings;
     board_.saved = firmware::delivered();

@@ -61,6 +61,7 @@ std::string choice_text(const firmware::SettingInfo& row, int value) {
 }
 
 std::string temperature_text(const firmware::Reading& reading) {
+    if (reading.status == firmware::SensorStatus::settling) return "not yet read";
     if (reading.status != firmware::SensorStatus::good) return "lost";
     return fmt::format("{:.1f} °C", reading.temperature.centicelsius / 100.0);
 }
@@ -206,6 +207,10 @@ std::string filled(const std::string& sentence, const firmware::Outputs& outputs
     };
     const auto& collector = reading(Sensor::collector);
     const auto& bottom = reading(Sensor::store_bottom);
+    if (collector.status == firmware::SensorStatus::settling ||
+        bottom.status == firmware::SensorStatus::settling) {
+        return "Just switched on: the sensors have not been read yet.";
+    }
     const double gap_k = (collector.temperature - bottom.temperature).centikelvin / 100.0;
     std::string text = sentence;
     replace_all(text, "{collector}", temperature_text(collector));

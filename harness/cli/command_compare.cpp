@@ -30,17 +30,17 @@ traces::Tolerances tolerances_of(const std::string& file) {
         return traces::read_tolerances(in);
     } catch (const traces::ReadError& error) {
         throw harness::InputRefused(
-            {{file, static_cast<int>(error.line), static_cast<int>(error.column), error.what(),
+            {{file, static_cast<int>(error.line()), static_cast<int>(error.column()), error.what(),
               "lines of: column value seconds"}});
     }
 }
 
 int compare_runs(const Options& options) {
     const traces::Tolerances tolerances = tolerances_of(options.tolerances);
-    auto differences =
-        traces::compare(read_trace(options.expected), read_trace(options.found), tolerances);
-    const auto of_events =
-        traces::compare(read_events(options.expected), read_events(options.found), tolerances);
+    auto differences = traces::find_differences(read_trace(options.expected),
+                                                read_trace(options.found), tolerances);
+    const auto of_events = traces::find_differences(read_events(options.expected),
+                                                    read_events(options.found), tolerances);
     differences.insert(differences.end(), of_events.begin(), of_events.end());
     for (const auto& difference : differences) std::cout << traces::in_words(difference) << '\n';
     if (differences.empty()) std::cout << "They agree.\n";

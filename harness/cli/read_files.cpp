@@ -26,8 +26,8 @@ auto read_file(const std::filesystem::path& path, Read read) {
     try {
         return read(in);
     } catch (const traces::ReadError& error) {
-        throw InputRefused({{path.string(), static_cast<int>(error.line),
-                             static_cast<int>(error.column), error.what(), ""}});
+        throw InputRefused({{path.string(), static_cast<int>(error.line()),
+                             static_cast<int>(error.column()), error.what(), ""}});
     }
 }
 

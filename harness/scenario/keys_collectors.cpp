@@ -53,16 +53,20 @@ void add_sheet_items(std::vector<Key>& items) {
 
 void add_incidence_items(std::vector<Key>& items) {
     items.push_back(number_key("incidence_b0", {"", 0, 0.5},
-                               "beam modifier 1 - b0 (1/cos - 1); 0: the two tables count",
+                               "beam modifier 1 - b0 (1/cos - 1); with 0 the two tables count",
                                [](Draft& d) { return &sheet(d).incidence.b0; }));
     Key along = key_of(Form::numbers, "incidence_along",
-                       "beam modifiers at 0, 10 .. 90 deg along the tubes (with incidence_b0 0)",
+                       "beam modifiers at 0, 10 .. 90 deg along the tubes, instead of b0",
                        [](Draft& d) { return &sheet(d).incidence.longitudinal; });
     Key across = key_of(Form::numbers, "incidence_across",
-                        "beam modifiers at 0, 10 .. 90 deg across the tubes (with incidence_b0 0)",
+                        "beam modifiers at 0, 10 .. 90 deg across the tubes, instead of b0",
                         [](Draft& d) { return &sheet(d).incidence.transversal; });
     for (Key* key : {&along, &across}) {
         key->most = 2.0;
+        key->take = [](Draft& d) -> std::vector<Objection> {
+            sheet(d).incidence.b0 = 0.0;  // else the tables would be read and never used
+            return {};
+        };
         items.push_back(*key);
     }
     items.push_back(number_key("incidence_diffuse", {"", 0, 1.5}, "modifier of diffuse light",

@@ -18,7 +18,7 @@ struct PipeKey {
 };
 
 constexpr PipeKey pipe_keys[] = {
-    {"length", {"m", 0.5, 100}, "from collector to station", &plant::PipeRun::length_m},
+    {"length", {"m", 0.5, 100}, "between collector and station", &plant::PipeRun::length_m},
     {"outdoor_length", {"m", 0, 100}, "part of it in the outside air", &plant::PipeRun::outdoor_m},
     {"outer_diameter", {"mm", 6, 60}, "of the bare pipe", &plant::PipeRun::outer_diameter_m},
     {"wall", {"mm", 0.3, 4}, "thickness of the copper", &plant::PipeRun::wall_m},
@@ -41,7 +41,7 @@ void add_pipe_keys(std::vector<Key>& keys) {
     for (const PipeKey& row : pipe_keys) {
         const auto value = row.value;
         Key both = number_key(std::string("loop.pipes.") + row.name, row.bounds,
-                              pipe_meaning("both pipes", row),
+                              pipe_meaning("each of the two pipes", row),
                               [value](Draft& d) { return &(d.both_pipes.*value); });
         both.take = [value](Draft& d) -> std::vector<Objection> {
             loop(d).hot_pipe.*value = loop(d).cold_pipe.*value = d.both_pipes.*value;
@@ -52,13 +52,13 @@ void add_pipe_keys(std::vector<Key>& keys) {
     for (const PipeKey& row : pipe_keys) {
         const auto value = row.value;
         keys.push_back(number_key(std::string("loop.hot_pipe.") + row.name, row.bounds,
-                                  pipe_meaning("collector to store", row),
+                                  pipe_meaning("hot pipe", row),
                                   [value](Draft& d) { return &(loop(d).hot_pipe.*value); }));
     }
     for (const PipeKey& row : pipe_keys) {
         const auto value = row.value;
         keys.push_back(number_key(std::string("loop.cold_pipe.") + row.name, row.bounds,
-                                  pipe_meaning("store to collector", row),
+                                  pipe_meaning("cold pipe", row),
                                   [value](Draft& d) { return &(loop(d).cold_pipe.*value); }));
     }
 }
@@ -103,7 +103,7 @@ void add_loop_keys(std::vector<Key>& keys) {
     keys.push_back(number_key("loop.station.heat_loss", {"W/K", 0, 10}, "of each leg",
                               [](Draft& d) { return &loop(d).station_ua_w_k; }));
     add_pump_keys(keys);
-    keys.push_back(number_key("loop.pipe_cells", {"", 2, 40}, "cells of each pipe in the model",
+    keys.push_back(number_key("loop.pipe_cells", {"", 2, 24}, "cells of each pipe in the model",
                               [](Draft& d) { return &d.scenario.plant.pipe_cells; }));
 }
 

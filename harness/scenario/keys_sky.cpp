@@ -17,9 +17,9 @@ Key clouds_key() {
     std::vector<Key> items;
     items.push_back(required(key_of(Form::moment, "from", "first second of the shadow's edge",
                                     [](Draft& d) { return &d.cloud.from_s; })));
-    items.push_back(number_key("lasts", {"min", 1.0 / 60, 1440}, "both edges included",
+    items.push_back(number_key("lasts", {"min", 0.05, 1440}, "both edges included",
                                [](Draft& d) { return &d.cloud.lasts_s; }));
-    items.push_back(number_key("edge", {"s", 0, 3600}, "from sun to shadow, and back",
+    items.push_back(number_key("edge", {"s", 1, 3600}, "from sun to shadow, and back",
                                [](Draft& d) { return &d.cloud.edge_s; }));
     items.push_back(number_key("beam_share", {"%", 0, 100}, "of the clear sun that is left",
                                [](Draft& d) { return &d.cloud.beam_share; }));

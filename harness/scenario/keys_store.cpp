@@ -57,7 +57,7 @@ void add_store_keys(std::vector<Key>& keys) {
     keys.push_back(
         number_key("store.start_bottom", {"degC", 1, 95}, "when the run begins",
                    [](Draft& d) { return &d.scenario.start_temperatures.store_bottom_c; }));
-    keys.push_back(number_key("store.layers", {"", 4, 40}, "layers of the store in the model",
+    keys.push_back(number_key("store.layers", {"", 4, 32}, "layers of the store in the model",
                               [](Draft& d) { return &d.scenario.plant.layers; }));
 }
 

@@ -14,6 +14,8 @@ namespace noonbench::harness {
 
 namespace {
 
+constexpr std::array<std::string_view, 2> hand_names = {"pump", "backup"};
+
 using Read = Parsed<MoveOf> (*)(std::string_view name, std::string_view to);
 
 Parsed<MoveOf> no_such(std::string_view kind, std::string_view name,
@@ -64,9 +66,8 @@ Parsed<MoveOf> read_lever(std::string_view name, std::string_view to) {
 }
 
 Parsed<MoveOf> read_hand(std::string_view name, std::string_view to) {
-    static constexpr std::array<std::string_view, 2> hands = {"pump", "backup"};
     static constexpr std::array<std::string_view, 3> requests = {"automatic", "on", "off"};
-    const Parsed<std::uint8_t> hand = parse_word(name, hands);
+    const Parsed<std::uint8_t> hand = parse_word(name, hand_names);
     if (!hand.value) return {std::nullopt, hand.what, hand.allowed};
     const Parsed<std::uint8_t> request = parse_word(to, requests);
     if (!request.value) return {std::nullopt, request.what, request.allowed};
@@ -77,25 +78,37 @@ Parsed<MoveOf> read_hand(std::string_view name, std::string_view to) {
             {}};
 }
 
+bool is_hand(std::string_view name) {
+    return name == hand_names[0] || name == hand_names[1];
+}
+bool is_setting(std::string_view name) {
+    return find_setting(name) != nullptr;
+}
+bool is_lever(std::string_view name) {
+    return plant::find_lever(name) != nullptr;
+}
+
 /// What a move moves: the word that was given, and how it is read.
 struct Target {
     const Raw* raw = nullptr;
     Read read = nullptr;
+    bool (*is_known)(std::string_view) = nullptr;
     int given = 0;
 };
 
 Target target_of(const MoveDraft& draft) {
     Target target;
-    const std::pair<const Raw*, Read> all[] = {{&draft.setting, read_setting},
-                                               {&draft.lever, read_lever},
-                                               {&draft.hand, read_hand},
-                                               {&draft.wire, parse_wire_move}};
-    for (const auto& [raw, read] : all) {
-        if (!raw->given) continue;
-        target.raw = raw;
-        target.read = read;
-        ++target.given;
+    const Target all[] = {{&draft.setting, read_setting, is_setting},
+                          {&draft.lever, read_lever, is_lever},
+                          {&draft.hand, read_hand, is_hand},
+                          {&draft.wire, parse_wire_move, is_wire_name}};
+    int given = 0;
+    for (const Target& each : all) {
+        if (!each.raw->given) continue;
+        target = each;
+        ++given;
     }
+    target.given = given;
     return target;
 }
 
@@ -114,8 +127,7 @@ Place place_of(const MoveDraft& draft) {
     const Target target = target_of(draft);
     if (target.given != 1) return {};
     // A name that is known leaves the value to be wrong.
-    const bool name_is_known = target.read(target.raw->text, draft.to.text).value.has_value();
-    return name_is_known ? target.raw->place : draft.to.place;
+    return target.is_known(target.raw->text) ? draft.to.place : target.raw->place;
 }
 
 Parsed<Move> understood(const MoveDraft& draft, const Scenario& scenario) {

@@ -25,6 +25,9 @@ namespace noonbench::harness {
 
 using plant::CivilSeconds;
 
+/// Seconds of the civil date since 2000-01-01 00:00; month and day from 1 (proleptic Gregorian).
+[[nodiscard]] CivilSeconds civil_seconds(int year, int month, int day);
+
 /// Temperatures when the run begins.
 struct StartTemperatures {
     double store_top_c = 50.0;  // the store begins on a straight line between these two
@@ -182,7 +185,7 @@ struct Scenario {
     std::string name;  // stem of the file
     std::string title;
     std::string about;
-    CivilSeconds start_s = 0;
+    CivilSeconds start_s = civil_seconds(2026, 4, 15);  // a spring day shows most in one day
     std::int64_t length_s = plant::seconds_a_day;
     std::uint64_t seed = 1;
     plant::Parameters plant{};
@@ -195,8 +198,5 @@ struct Scenario {
     std::vector<Move> moves;  // faults and moves together, sorted by at_s, ties in order of writing
     Record record{};
 };
-
-/// Seconds of the civil date since 2000-01-01 00:00; month and day from 1 (proleptic Gregorian).
-[[nodiscard]] CivilSeconds civil_seconds(int year, int month, int day);
 
 }  // namespace noonbench::harness

@@ -74,6 +74,12 @@ std::vector<std::string> wire_names() {
     return names;
 }
 
+bool is_wire_name(std::string_view name) {
+    const std::vector<std::string> names = wire_names();
+    return index_of(name, sensor_names) ||
+           std::find(names.begin(), names.end(), name) != names.end();
+}
+
 Parsed<MoveOf> parse_wire_move(std::string_view name, std::string_view to) {
     if (const auto other = index_of(name, other_wire_names)) {
         const Parsed<bool> connected = parse_flag(to);

@@ -31,7 +31,10 @@ struct WireFieldInfo {
 /// A wire and the value it takes; `name` "collector" alone means its state.
 [[nodiscard]] Parsed<MoveOf> parse_wire_move(std::string_view name, std::string_view to);
 
-/// Every name that parse_wire_move() takes.
+/// Whether parse_wire_move() takes the name.
+[[nodiscard]] bool is_wire_name(std::string_view name);
+
+/// Every name that parse_wire_move() takes, but for the bare sensors.
 [[nodiscard]] std::vector<std::string> wire_names();
 
 }  // namespace noonbench::harness

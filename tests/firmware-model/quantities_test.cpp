@@ -2,6 +2,7 @@
 #include "firmware-model/quantities.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <concepts>
 #include <limits>
 
@@ -43,7 +44,14 @@ BOOST_AUTO_TEST_CASE(a_temperature_is_never_compared_with_a_difference) {
     static_assert(comparable<TemperatureDifference, TemperatureDifference>);
     BOOST_TEST((Temperature{799} < Temperature{800}));
     BOOST_TEST(!(Temperature{800} < Temperature{800}));
+    BOOST_TEST((Temperature{801} > Temperature{800}));
+    BOOST_TEST((Temperature{801} == Temperature{801}));
+    BOOST_TEST(!(Temperature{801} == Temperature{800}));
     BOOST_TEST((TemperatureDifference{-1} < TemperatureDifference{0}));
+    BOOST_TEST(!(TemperatureDifference{0} < TemperatureDifference{0}));
+    BOOST_TEST((TemperatureDifference{1} > TemperatureDifference{0}));
+    BOOST_TEST((TemperatureDifference{5} == TemperatureDifference{5}));
+    BOOST_TEST(!(TemperatureDifference{5} == TemperatureDifference{-5}));
 }
 
 BOOST_AUTO_TEST_CASE(nothing_converts_by_itself) {

@@ -2,6 +2,7 @@
 #include "firmware-model/reason.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <set>
 #include <string>
 #include <string_view>
@@ -41,6 +42,11 @@ BOOST_AUTO_TEST_CASE(names_stand_in_the_order_of_the_enums) {
 }
 
 BOOST_AUTO_TEST_CASE(a_value_outside_the_enum_still_has_a_name) {
+    BOOST_TEST(name_of(static_cast<PumpReason>(pump_reason_count)) ==
+               std::string_view("sensor_lost"));
+    BOOST_TEST(name_of(static_cast<BackupReason>(backup_reason_count)) ==
+               std::string_view("sensor_lost"));
+    BOOST_TEST(name_of(static_cast<AdviceKind>(advice_count)) == std::string_view("clock_unset"));
     BOOST_TEST(name_of(static_cast<PumpReason>(200)) == std::string_view("sensor_lost"));
     BOOST_TEST(name_of(static_cast<BackupReason>(200)) == std::string_view("sensor_lost"));
     BOOST_TEST(name_of(static_cast<AdviceKind>(200)) == std::string_view("clock_unset"));
@@ -71,6 +77,7 @@ BOOST_AUTO_TEST_CASE(advice_holds_one_bit_for_each_kind) {
         BOOST_TEST(advice.has(kind));
     }
     BOOST_TEST((advice == Advice{0x1FF}));
+    BOOST_TEST(!(advice == Advice{0xFF}));
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <boost/test/unit_test.hpp>
+
 #include <cmath>
 #include <random>
 #include <vector>
@@ -80,7 +81,8 @@ BOOST_AUTO_TEST_CASE(the_table_stays_within_25_millikelvin_of_the_standard) {
     const double table_bound_k = 0.025 + 0.005 + 0.0025;
     double worst = 0.0;
     double worst_at = 0.0;
-    for (double t = -50.0; t <= 250.0; t += 0.01) {
+    for (int i = 0; i <= 90000; ++i) {  // 3.3 mK apart
+        const double t = -50.0 + i / 300.0;
         const auto eighths =
             static_cast<std::uint32_t>(std::lround(8.0 * divider_counts(platinum_ohm(t))));
         const double error = std::abs(temperature_of(eighths).centicelsius / 100.0 - t);
@@ -93,10 +95,36 @@ BOOST_AUTO_TEST_CASE(the_table_stays_within_25_millikelvin_of_the_standard) {
     BOOST_TEST(worst < table_bound_k, worst << " K at " << worst_at << " degC");
 }
 
+BOOST_AUTO_TEST_CASE(each_entry_of_the_table_is_the_standard_rounded_to_a_hundredth) {
+    for (std::uint32_t knot = 73; knot <= 126; ++knot) {  // each 256 counts
+        BOOST_TEST_CONTEXT("counts " << knot * 256) {
+            // Half a unit, and 10 microkelvin for the integers' own rounding.
+            const double ohm = 2000.0 * knot * 256 / (65535.0 - knot * 256);
+            const int entry = temperature_of(knot * 2048).centicelsius;
+            BOOST_TEST(platinum_ohm((entry - 0.501) / 100.0) < ohm);
+            BOOST_TEST(platinum_ohm((entry + 0.501) / 100.0) > ohm);
+        }
+    }
+}
+
+BOOST_AUTO_TEST_CASE(between_two_entries_runs_a_straight_line_rounded_to_the_nearest) {
+    for (std::uint32_t knot = 73; knot < 126; ++knot) {
+        const int low = temperature_of(knot * 2048).centicelsius;
+        const int high = temperature_of((knot + 1) * 2048).centicelsius;
+        for (int part = 0; part < 2048; ++part) {
+            const int got =
+                temperature_of(knot * 2048 + static_cast<std::uint32_t>(part)).centicelsius;
+            const int off_2048ths = got * 2048 - (low * 2048 + (high - low) * part);
+            if (std::abs(off_2048ths) > 1024) BOOST_FAIL("segment " << knot << " part " << part);
+        }
+    }
+}
+
 BOOST_AUTO_TEST_CASE(whole_counts_stay_within_50_millikelvin) {
     double worst = 0.0;
     double worst_at = 0.0;
-    for (double t = -50.0; t <= 250.0; t += 0.003) {
+    for (int i = 0; i <= 90000; ++i) {
+        const double t = -50.0 + i / 300.0;
         const double error = std::abs(temperature_of(at_c(t) * 8U).centicelsius / 100.0 - t);
         if (error > worst) {
             worst = error;
@@ -263,6 +291,11 @@ BOOST_AUTO_TEST_CASE(sensors_that_are_not_fitted_say_so_and_settle_once_they_are
     for (int i = 0; i < 8; ++i) readings = read_sensors(bench.settings, bench.inputs, bench.state);
     BOOST_TEST((readings[station].status == SensorStatus::good));
     BOOST_TEST((readings[second].status == SensorStatus::good));
+    bench.settings[Setting::second_collector_fitted] = 0;
+    readings = read_sensors(bench.settings, bench.inputs, bench.state);
+    bench.settings[Setting::second_collector_fitted] = 1;
+    readings = read_sensors(bench.settings, bench.inputs, bench.state);
+    BOOST_TEST((readings[second].status == SensorStatus::settling));
 }
 
 BOOST_AUTO_TEST_CASE(a_thermistor_of_10_kohm_reads_open_when_cool_and_half_true_when_hot) {

@@ -2,6 +2,7 @@
 #include "firmware-model/settings.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <cctype>
 #include <set>
 #include <string>

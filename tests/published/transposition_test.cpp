@@ -53,7 +53,7 @@ const Case rows[] = {
 
 BOOST_AUTO_TEST_SUITE(transposition)
 
-// pvlib-python tests/test_irradiance.py (commit 6382338a). Its global irradiances do not quite
+// pvlib-python tests/test_irradiance.py (commit 6382338a). Its global irradiances do not quite close
 // close with beam and diffuse, hence ground by its own GHI in the next case.
 BOOST_AUTO_TEST_CASE(four_skies_agree_with_a_public_test_suite) {
     const double isotropic[] = {35.728402, 104.601328, 54.777191};

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// What happened, told in five sentences.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "harness/bench/run_result.hpp"
+
+namespace noonbench::harness {
+
+/// Plain text, five sentences: sun, pump, store, taps and backup, heat of the collector.
+std::vector<std::string> what_happened(const RunResult& result);
+
+/// "boiler", "immersion heater" or "backup".
+const char* backup_name(const Scenario& scenario);
+
+}  // namespace noonbench::harness

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+// `based_on: FILE` in any map: what that file holds, with this map laid over it. Maps merge key by
+// key, lists and single values replace.
+#pragma once
+#include <filesystem>
+#include <span>
+#include <string>
+
+#include "yaml_tree.hpp"
+
+namespace noonbench::harness {
+
+inline constexpr int most_files_in_a_chain = 8;
+inline constexpr int most_files_in_all = 64;
+
+/// The file with everything that it is based on; every value keeps the place where it is written.
+/// Throws InputRefused: circular, too long a chain, too many files, and all of parse_yaml_file().
+[[nodiscard]] Node compose_file(const std::filesystem::path& file);
+
+/// The same from text; `based_on` is seen from the working directory.
+[[nodiscard]] Node compose_text(std::string_view yaml, const std::string& name);
+
+/// `path.to.key=VALUE`: lays VALUE over the tree, making maps on the way; a number in the path
+/// picks an item of a list. Places become `--set path.to.key=VALUE`. Throws InputRefused.
+void apply_set(Node& root, const std::string& set);
+
+}  // namespace noonbench::harness

@@ -112,8 +112,9 @@ Advice advise(const Settings& settings, const Situation& situation, const Readin
     }
     Advice all;
     const auto add_if = [&all](bool suspected, AdviceKind kind) {
-        all.bits = static_cast<std::uint16_t>(all.bits |
-                                              (unsigned{suspected} << static_cast<unsigned>(kind)));
+        if (suspected) {
+            all.bits = static_cast<std::uint16_t>(all.bits | 1U << static_cast<unsigned>(kind));
+        }
     };
     add_if(advice.no_flow != 0, AdviceKind::no_flow_although_running);
     add_if(advice.warm_night != 0, AdviceKind::warm_collector_at_night);

@@ -68,7 +68,8 @@ std::uint8_t drive_level(const Settings& settings, const Situation& situation,
         drive.integral_millipercent = 0;  // raised to the least level by act()
         drive.appointment_at = situation.now;
         act(settings, situation, drive);
-    } else if (seconds_between(drive.appointment_at, situation.now) >= level_every_s) {
+    } else if (seconds_between(drive.appointment_at, situation.now) >= level_every_s ||
+               drive.level_pct < settings[Setting::least_level]) {  // raised by a hand: at once
         drive.appointment_at = situation.now;
         act(settings, situation, drive);
     }

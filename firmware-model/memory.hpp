@@ -57,7 +57,7 @@ struct Persistent {
     TallyCounters counters{};
     EventRing ring{};
     std::uint32_t saved_clock_s = 0;  // clock at the saving: tells the length of a cut; 0 = unset
-    std::uint16_t sanitised_on = 0;  // date when last sanitised, days since 2000-01-01; 0 = never
+    std::uint16_t sanitised_on = 0;   // date when last sanitised, days since 2000-01-01; 0 = never
     Settings settings{};
     std::array<std::uint16_t, 1 + setting_count % 2> reserved{};  // size a multiple of 4
 };

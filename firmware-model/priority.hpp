@@ -133,7 +133,9 @@ struct Claims {
 
     template <class Claim>
     constexpr void add_if(bool claims, Claim who) {
-        bits = static_cast<std::uint16_t>(bits | (unsigned{claims} << static_cast<unsigned>(who)));
+        if (claims) {
+            bits = static_cast<std::uint16_t>(bits | 1U << static_cast<unsigned>(who));
+        }
     }
 };
 

@@ -36,15 +36,21 @@ void Books::add(const EdgeAmounts& step) {
     }
 }
 
-double Books::of(Edge edge) const { return at(total, edge) + at(carry, edge); }
+double Books::of(Edge edge) const {
+    return at(total, edge) + at(carry, edge);
+}
 
-double Books::tapped_j() const { return of(Edge::hot_out) - of(Edge::cold_in); }
+double Books::tapped_j() const {
+    return of(Edge::hot_out) - of(Edge::cold_in);
+}
 
 double Books::net_in_j(Edge left_out) const {
     return net_in(total, left_out) + net_in(carry, left_out);
 }
 
-double Books::throughput_j() const { return throughput(total); }
+double Books::throughput_j() const {
+    return throughput(total);
+}
 
 Stored stored(const Layout& layout, const Amounts& amounts) {
     Stored held;
@@ -63,9 +69,16 @@ Residual step_residual(const Layout& layout, const Amounts& before, const Amount
     std::array<double, ways> change{};
     std::array<double, ways> held{};
     const auto cells = static_cast<std::size_t>(layout.cells);
-    for (std::size_t i = 0; i < cells; ++i) {
-        change[i % ways] += after[i] - before[i];
-        held[i % ways] += std::abs(after[i]);
+    std::size_t i = 0;
+    for (; i + ways <= cells; i += ways) {
+        for (std::size_t w = 0; w < ways; ++w) {
+            change[w] += after[i + w] - before[i + w];
+            held[w] += std::abs(after[i + w]);
+        }
+    }
+    for (; i < cells; ++i) {
+        change[0] += after[i] - before[i];
+        held[0] += std::abs(after[i]);
     }
     const double changed_j = (change[0] + change[1]) + (change[2] + change[3]);
     const double held_j = (held[0] + held[1]) + (held[2] + held[3]);

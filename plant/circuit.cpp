@@ -87,12 +87,12 @@ void set_cell(Circuit& c, int cell, double fluid_kg, double metal_j_k, const Hea
 }
 
 void set_pipe(Circuit& c, int first, const std::vector<PipeCell>& cells, bool from_collector) {
-    const int count = static_cast<int>(cells.size());
-    for (int i = 0; i < count; ++i) {
-        const PipeCell& cell = cells[static_cast<std::size_t>(from_collector ? i : count - 1 - i)];
-        set_cell(c, first + i, cell.fluid_kg, cell.metal_j_k, c.loop_fluid);
-        c.to_air_w_k[static_cast<std::size_t>(first + i)] = cell.to_air_w_k;
-        c.to_room_w_k[static_cast<std::size_t>(first + i)] = cell.to_room_w_k;
+    auto at = static_cast<std::size_t>(first);
+    for (std::size_t i = 0; i < cells.size(); ++i, ++at) {
+        const PipeCell& cell = cells[from_collector ? i : cells.size() - 1 - i];
+        set_cell(c, static_cast<int>(at), cell.fluid_kg, cell.metal_j_k, c.loop_fluid);
+        c.to_air_w_k[at] = cell.to_air_w_k;
+        c.to_room_w_k[at] = cell.to_room_w_k;
     }
 }
 

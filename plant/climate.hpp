@@ -50,7 +50,8 @@ struct SeededYear {
 /// Draws the year and fits each month's clearness and temperature to the climate's table, with the
 /// sun of 2021 at the reference place. There the month's irradiance is met within 0.5 % and the
 /// daytime air temperature within 0.1 K. Over `site` the same days pass under another sun; in other
-/// calendar years the sun stands up to 0.75 days earlier, which moves a month by 2 % at most.
+/// calendar years the sun stands up to 0.75 days earlier, which moves a month by 2 % at most (and
+/// by some percent a February that counts its 28th day twice).
 /// Throws std::domain_error if a month cannot be met.
 [[nodiscard]] SeededYear make_seeded_year(Climate climate, std::uint64_t seed, const Site& site);
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A row of collectors: ISO 9806 quasi-dynamic equation (2017 names, without the rarely given a6..a8)
-// on cells along the flow. Each cell's own temperature stands for the equation's mean of inlet and
-// outlet, so at given flow the loss is taken (outlet - inlet) / (2 cells) too warm.
+// A row of collectors: ISO 9806 quasi-dynamic equation (2017 names, without the rarely given
+// a6..a8) on cells along the flow. Each cell's own temperature stands for the equation's mean of
+// inlet and outlet, so at given flow the loss is taken (outlet - inlet) / (2 cells) too warm.
 #pragma once
 #include "fluid.hpp"
 #include "parameters.hpp"
@@ -20,8 +20,8 @@ struct RowWeather {
 struct RowCoefficients {
     int cells = 4;
     double cell_area_m2 = 0.0;
-    double fluid_kg = 0.0;       // of a cell
-    double metal_j_k = 0.0;      // of a cell; with the fluid's at 50 degC it makes a5
+    double fluid_kg = 0.0;   // of a cell
+    double metal_j_k = 0.0;  // of a cell; with the fluid's at 50 degC it makes a5
     Collector collector{};
 };
 
@@ -41,8 +41,7 @@ struct RowCoefficients {
                                           double mean_c);
 
 /// degC without flow in steady state, a3 and a4 left out: the positive root of the quadratic.
-[[nodiscard]] double stagnation_c(const Collector& collector, double absorbable_w_m2,
-                                  double air_c);
+[[nodiscard]] double stagnation_c(const Collector& collector, double absorbable_w_m2, double air_c);
 
 struct RowPower {
     double absorbed_w = 0.0;

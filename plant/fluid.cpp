@@ -134,8 +134,7 @@ HeatContent loop_heat_content(double glycol_share) {
         sum_c += c;
         sum_tc += t_c * c;
     }
-    const double slope =
-        (points * sum_tc - sum_t * sum_c) / (points * sum_tt - sum_t * sum_t);
+    const double slope = (points * sum_tc - sum_t * sum_c) / (points * sum_tt - sum_t * sum_t);
     return {(sum_c - slope * sum_t) / points, slope};
 }
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Liquids: propylene glycol and water by mass share (Melinder 2010, Properties of Secondary Working
 // Fluids for Indirect Systems; coefficients as tabulated in public files of the CoolProp project),
-// water alone at share 0. Melinder prints values to 40 degC; to 100 degC the polynomials stay within
-// 0.7 % (density), 0.5 % (specific heat), 6 % (conductivity) of the ASHRAE tables; above 100 degC
-// every property is continued in a straight line and counts as extrapolated.
+// water alone at share 0. Melinder prints values to 40 degC; to 100 degC the polynomials stay
+// within 0.7 % (density), 0.5 % (specific heat), 6 % (conductivity) of the ASHRAE tables; above 100
+// degC every property is continued in a straight line and counts as extrapolated.
 #pragma once
 
 namespace noonbench::plant {
@@ -11,7 +11,9 @@ namespace noonbench::plant {
 inline constexpr double properties_end_c = 100.0;
 inline constexpr double most_glycol_share = 0.6;  // mass
 
-[[nodiscard]] constexpr bool is_extrapolated(double t_c) { return t_c > properties_end_c; }
+[[nodiscard]] constexpr bool is_extrapolated(double t_c) {
+    return t_c > properties_end_c;
+}
 
 /// kg/m3; share 0..0.6 by mass.
 [[nodiscard]] double density_kg_m3(double glycol_share, double t_c);

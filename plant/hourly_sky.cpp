@@ -30,7 +30,7 @@ struct Slot {
 };
 
 void check(const HourlySky& sky) {
-    constexpr std::size_t records = days_a_weather_year * 24;
+    constexpr std::size_t records = std::size_t{days_a_weather_year} * 24;
     if (sky.hours.size() != records) {
         throw std::invalid_argument("hourly sky: " + std::to_string(sky.hours.size()) +
                                     " records instead of " + std::to_string(records));

@@ -15,6 +15,7 @@ namespace noonbench::plant {
 ///   the skyline itself sends nothing.
 /// - The ground reflects what reaches it, with the site's albedo.
 /// - Beam and circumsolar pass the beam's modifier, everything else K_d.
+/// Between knots all is linear, so the edge of a skyline is as wide as the knots are apart.
 /// Nothing is below zero. Throws std::invalid_argument for more than `most_rows` rows.
 [[nodiscard]] PlaneKnot on_planes(const Site& site, std::span<const Row> rows, const SkyKnot& sky);
 

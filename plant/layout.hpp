@@ -12,18 +12,18 @@ namespace noonbench::plant {
 
 /// Flows across which the plant's energy is booked, in joules (mass: kilograms).
 enum class Edge : int {
-    absorbed,          // outside -> collectors
-    pump_heat,         // outside -> loop
-    backup,            // outside -> store
-    cold_in,           // outside -> store, carried by cold water
-    collector_loss,    // collectors -> outside, sky radiation included
-    pipe_loss,         // pipes and station -> outside
-    store_loss,        // store -> outside, connections included
-    hot_out,           // store -> outside, carried by hot water
-    circulation_loss,  // store -> outside, by the circulation loop
-    collector_to_loop, // inner: carried out of the rows minus carried in
-    coil,              // inner: loop -> store
-    hot_mass,          // kilograms drawn from the store
+    absorbed,           // outside -> collectors
+    pump_heat,          // outside -> loop
+    backup,             // outside -> store
+    cold_in,            // outside -> store, carried by cold water
+    collector_loss,     // collectors -> outside, sky radiation included
+    pipe_loss,          // pipes and station -> outside
+    store_loss,         // store -> outside, connections included
+    hot_out,            // store -> outside, carried by hot water
+    circulation_loss,   // store -> outside, by the circulation loop
+    collector_to_loop,  // inner: carried out of the rows minus carried in
+    coil,               // inner: loop -> store
+    hot_mass,           // kilograms drawn from the store
     count
 };
 inline constexpr int edge_count = static_cast<int>(Edge::count);
@@ -60,7 +60,7 @@ struct Layout {
     std::array<int, most_rows> row_cells{};
     int layers_first = 0;
     int layers = 0;
-    int cells = 0;  // all energies
+    int cells = 0;       // all energies
     int row_sensor = 0;  // one a row
     int store_bottom_sensor = 0;
     int store_top_sensor = 0;

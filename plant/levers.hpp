@@ -78,8 +78,9 @@ inline constexpr std::array lever_table{
               "the same for the fifth row"},
     LeverInfo{"glass_clearness", &Levers::glass_clearness, 0.0, 1.0, 1.0, "1",
               "share of the sun that dirt, snow or a tree lets through"},
-    LeverInfo{"collector_pipes_crossed", &Levers::collector_pipes_crossed, 0.0, 1.0, 0.0, "switch",
-              "1: hot and cold pipe are exchanged at the roof, so each sensor sits at the other end"},
+    LeverInfo{
+        "collector_pipes_crossed", &Levers::collector_pipes_crossed, 0.0, 1.0, 0.0, "switch",
+        "1: hot and cold pipe are exchanged at the roof, so each sensor sits at the other end"},
     LeverInfo{"coil_ports_crossed", &Levers::coil_ports_crossed, 0.0, 1.0, 0.0, "switch",
               "1: the solar coil is fed from its lower end"},
     LeverInfo{"hot_pipe_loss_factor", &Levers::hot_pipe_loss_factor, 0.1, 20.0, 1.0, "1",
@@ -128,6 +129,8 @@ constexpr bool set_lever(Levers& levers, std::string_view name, double value) {
     return true;
 }
 
-[[nodiscard]] constexpr bool is_set(double lever_switch) { return lever_switch >= 0.5; }
+[[nodiscard]] constexpr bool is_set(double lever_switch) {
+    return lever_switch >= 0.5;
+}
 
 }  // namespace noonbench::plant

@@ -21,30 +21,30 @@ struct Site {
     double latitude_rad = radians(47.9);
     double longitude_rad = radians(8.1);  // east positive
     double elevation_m = 420.0;
-    std::int32_t utc_offset_s = 3600;  // local standard time minus UTC
-    double ground_albedo = 0.2;        // typical; grass
-    std::vector<HorizonPoint> horizon; // empty: flat; sorted by azimuth
+    std::int32_t utc_offset_s = 3600;   // local standard time minus UTC
+    double ground_albedo = 0.2;         // typical; grass
+    std::vector<HorizonPoint> horizon;  // empty: flat; sorted by azimuth
 };
 
 /// Incidence-angle modifier of the beam: table over the angle every 10 degrees (ISO 9806 form),
 /// along (longitudinal) and across (transversal) the tubes; a flat plate has both alike and uses
 /// `b0` if it is positive.
 struct IncidenceModifier {
-    double b0 = 0.10;                              // K = 1 - b0 (1/cos - 1)
-    std::array<double, 10> longitudinal{};         // 0, 10 .. 90 degrees; used when b0 == 0
+    double b0 = 0.10;                       // K = 1 - b0 (1/cos - 1)
+    std::array<double, 10> longitudinal{};  // 0, 10 .. 90 degrees; used when b0 == 0
     std::array<double, 10> transversal{};
-    double diffuse = 0.91;                         // K_d; 1/(1 + b0)
+    double diffuse = 0.91;  // K_d; 1/(1 + b0)
 };
 
 /// One collector as on its data sheet, ISO 9806 quasi-dynamic, per square metre of gross area.
 struct Collector {
     double area_m2 = 2.0;
-    double eta0 = 0.78;
+    double eta0 = 0.72;  // per gross area: nine tenths of an aperture figure of 0.80 (typical)
     double a1_w_m2k = 3.6;
     double a2_w_m2k2 = 0.014;
-    double a3_j_m3k = 0.0;       // wind dependence of the loss, u' = wind - 3 m/s
-    double a4 = 0.12;            // sky radiation; gives a clear-night reading 3..5 K under the air
-    double a5_j_m2k = 7000.0;    // capacity, fluid included
+    double a3_j_m3k = 0.0;     // wind dependence of the loss, u' = wind - 3 m/s
+    double a4 = 0.12;          // sky radiation; gives a clear-night reading 3..5 K under the air
+    double a5_j_m2k = 7000.0;  // capacity, fluid included
     double content_m3 = 1.6e-3;
     IncidenceModifier incidence{};
 };
@@ -75,12 +75,12 @@ struct PipeRun {
 
 struct Pump {
     double full_flow_m3_s = 2.6 / 60000.0;  // litres per minute -> m3/s, at level 100 %
-    double least_level = 0.15;   // below this signal nothing moves; above, flow is proportional
+    double least_level = 0.15;  // below this signal nothing moves; above, flow is proportional
     double full_power_w = 35.0;
     double least_power_w = 6.0;
-    double heat_share = 0.5;     // of the electric power that ends in the fluid; assumed
-    bool takes_speed_signal = false;         // false: mains only, full level when powered
-    bool more_is_slower = false;             // profile that the pump itself uses
+    double heat_share = 0.5;          // of the electric power that ends in the fluid; assumed
+    bool takes_speed_signal = false;  // false: mains only, full level when powered
+    bool more_is_slower = false;      // profile that the pump itself uses
 };
 
 struct Loop {
@@ -90,13 +90,13 @@ struct Loop {
     double station_content_m3 = 0.6e-3;  // each leg, with the thermometer in it
     double station_ua_w_k = 0.4;
     Pump pump{};
-    double gauge_pressure_pa = 2.0e5;    // cold, at the station, above atmosphere
-    double height_m = 8.0;               // collector top above the gauge
+    double gauge_pressure_pa = 2.0e5;  // cold, at the station, above atmosphere
+    double height_m = 8.0;             // collector top above the gauge
 };
 
 struct Coil {
-    double ua_w_k = 280.0;     // clean, at full flow
-    double from_height = 0.05; // shares of the store's height
+    double ua_w_k = 280.0;      // clean, at full flow
+    double from_height = 0.05;  // shares of the store's height
     double to_height = 0.40;
     double content_m3 = 6.0e-3;
 };
@@ -104,15 +104,15 @@ struct Coil {
 struct Store {
     double volume_m3 = 0.300;
     double height_m = 1.6;
-    double side_ua_w_k = 1.6;              // insulation all round
-    double connection_ua_w_k = 0.5;        // extra loss at the top by pipes without heat trap
-    double conductivity_w_mk = 1.2;        // vertical, wall and coils included (typical 1..2)
-    double inlet_mixing = 0.15;            // share of the cold inlet's flow that stirs upward
+    double side_ua_w_k = 1.6;        // insulation all round
+    double connection_ua_w_k = 0.5;  // extra loss at the top by pipes without heat trap
+    double conductivity_w_mk = 1.2;  // vertical, wall and coils included (typical 1..2)
+    double inlet_mixing = 0.15;      // share of the cold inlet's flow that stirs upward
     double room_c = 18.0;
     Coil solar_coil{};
-    double bottom_sensor_height = 0.15;    // shares of the store's height
+    double bottom_sensor_height = 0.15;  // shares of the store's height
     double top_sensor_height = 0.80;
-    double bottom_sensor_contact = 1.0;    // 1 = home in its pocket, 0 = reads the room
+    double bottom_sensor_contact = 1.0;  // 1 = home in its pocket, 0 = reads the room
     double top_sensor_contact = 1.0;
     bool high_limit_fitted = true;  // stat on the top layer, not self-resetting; stops the pump and
     double high_limit_c = 85.0;     // the backup heat (80..85 degC on unvented stores, typical)
@@ -123,11 +123,11 @@ enum class BackupKind : std::uint8_t { none, boiler, immersion };
 struct Backup {
     BackupKind kind = BackupKind::boiler;
     double power_w = 12000.0;
-    double flow_temperature_c = 70.0;      // boiler flow through the upper coil
-    double coil_ua_w_k = 350.0;            // upper coil (boiler only)
+    double flow_temperature_c = 70.0;  // boiler flow through the upper coil
+    double coil_ua_w_k = 350.0;        // upper coil (boiler only)
     double from_height = 0.55;
     double to_height = 0.85;
-    bool by_controller = true;             // false: own thermostat and windows below
+    bool by_controller = true;  // false: own thermostat and windows below
     double own_target_c = 55.0;
     double own_hysteresis_k = 5.0;
     double own_sensor_height = 0.7;
@@ -143,13 +143,14 @@ struct Circulation {
 };
 
 struct Tap {
-    double mixer_set_c = 50.0;   // thermostatic mixing valve
+    double mixer_set_c = 50.0;  // thermostatic mixing valve
     bool mixer_fitted = true;
-    double comfort_c = 40.0;     // delivered litres below this are counted
+    double comfort_c = 40.0;  // delivered litres below this are counted
 };
 
 struct SensorLags {
-    double collector_s = 20.0;   // in its pocket, seconds to 63 %; check value: pocket 30..120 s typical
+    double collector_s =
+        20.0;  // in its pocket, seconds to 63 %; check value: pocket 30..120 s typical
     double store_s = 40.0;
     double pipe_s = 15.0;
 };

@@ -10,8 +10,8 @@ namespace noonbench::plant {
 double linear_transmittance_w_mk(double outer_diameter_m, double insulation_m,
                                  double conductivity_w_mk_of_it, double surface_w_m2k) {
     const double around_m = outer_diameter_m + 2.0 * insulation_m;
-    const double insulation_mk_w = std::log(around_m / outer_diameter_m) /
-                                   (2.0 * std::numbers::pi * conductivity_w_mk_of_it);
+    const double insulation_mk_w =
+        std::log(around_m / outer_diameter_m) / (2.0 * std::numbers::pi * conductivity_w_mk_of_it);
     const double surface_mk_w = 1.0 / (surface_w_m2k * std::numbers::pi * around_m);
     return 1.0 / (insulation_mk_w + surface_mk_w);
 }
@@ -24,8 +24,7 @@ double pipe_content_m3_m(const PipeRun& run) {
 double pipe_metal_j_mk(const PipeRun& run) {
     constexpr double copper_kg_m3 = 8940.0;  // EN 1057 tube, as in its mass tables
     constexpr double copper_j_kgk = 385.0;   // common handbook value
-    const double section_m2 =
-        std::numbers::pi * (run.outer_diameter_m - run.wall_m) * run.wall_m;
+    const double section_m2 = std::numbers::pi * (run.outer_diameter_m - run.wall_m) * run.wall_m;
     return section_m2 * copper_kg_m3 * copper_j_kgk;
 }
 

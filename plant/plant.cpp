@@ -69,16 +69,20 @@ Plant make_plant(const Parameters& parameters, double start_store_bottom_c,
     return plant;
 }
 
-const Parameters& parameters_of(const Plant& plant) { return plant.circuit->parameters; }
+const Parameters& parameters_of(const Plant& plant) {
+    return plant.circuit->parameters;
+}
 
-const Layout& layout_of(const Plant& plant) { return plant.circuit->layout; }
+const Layout& layout_of(const Plant& plant) {
+    return plant.circuit->layout;
+}
 
 StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                    const Actions& actions, double tap_flow_kg_s) {
     const Circuit& c = *plant.circuit;
     plant.modes = switch_modes(c, plant.levers, now, plant.amounts, plant.modes);
-    const Tick tick = make_tick(c, plant.levers, plant.modes, {now, actions, tap_flow_kg_s},
-                                plant.amounts);
+    const Tick tick =
+        make_tick(c, plant.levers, plant.modes, {now, actions, tap_flow_kg_s}, plant.amounts);
     StepReport report;
     report.pump = tick.pump;
     report.flow_m3_s = tick.flow_kg_s / c.loop_density_kg_m3;

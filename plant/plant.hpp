@@ -36,9 +36,9 @@ struct StepReport {
     double flow_m3_s = 0.0;  // of the loop; negative backward through a leaking check valve
     bool backup_on = false;
     bool circulation_on = false;
-    double delivered_c = 0.0;       // at the tap after the mixing valve; mains when nothing flows
+    double delivered_c = 0.0;         // at the tap after the mixing valve; mains when nothing flows
     double delivered_energy_j = 0.0;  // over the cold water
-    double hot_draw_kg_s = 0.0;     // out of the store
+    double hot_draw_kg_s = 0.0;       // out of the store
     Residual residual{};
     int substeps = 1;
 };

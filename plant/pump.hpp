@@ -11,8 +11,8 @@ namespace noonbench::plant {
 struct PumpState {
     bool powered = false;  // mains reaches the pump
     bool turning = false;
-    bool moving = false;   // fluid moves because of the pump
-    double level = 0.0;    // share of full speed
+    bool moving = false;  // fluid moves because of the pump
+    double level = 0.0;   // share of full speed
     double flow_m3_s = 0.0;
     double power_w = 0.0;  // electric
     double heat_w = 0.0;   // of it into the fluid

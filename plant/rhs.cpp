@@ -19,7 +19,7 @@ struct Frame {
     double* rate;       // of every amount
     double* edge;       // rates of the edges
 
-    double& booked(Edge which) const { return edge[static_cast<int>(which)]; }
+    [[nodiscard]] double& booked(Edge which) const { return edge[static_cast<int>(which)]; }
 };
 
 // Pipe cells [first, first + count) to air and room; returns W.
@@ -30,8 +30,8 @@ double lose_pipe_heat(const Frame& f, int first, int count, double factor) {
     const double* to_room = f.circuit.to_room_w_k.data();
     double sum_w = 0.0;
     for (int i = first; i < first + count; ++i) {
-        const double loss_w = factor * (to_air[i] * (f.t_c[i] - air_c) +
-                                        to_room[i] * (f.t_c[i] - room_c));
+        const double loss_w =
+            factor * (to_air[i] * (f.t_c[i] - air_c) + to_room[i] * (f.t_c[i] - room_c));
         f.rate[i] -= loss_w;
         sum_w += loss_w;
     }
@@ -67,9 +67,8 @@ void shine_on_rows(const Frame& f) {
     for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
         RowWeather weather = f.outside.row[r];
         weather.absorbable_w_m2 *= f.tick.glass_clearness;
-        const RowPower power = add_collector_rates(f.circuit.rows[r], weather,
-                                                   f.t_c + at.row_first[r],
-                                                   f.rate + at.row_first[r]);
+        const RowPower power = add_collector_rates(
+            f.circuit.rows[r], weather, f.t_c + at.row_first[r], f.rate + at.row_first[r]);
         sum.absorbed_w += power.absorbed_w;
         sum.lost_w += power.lost_w;
     }
@@ -77,8 +76,8 @@ void shine_on_rows(const Frame& f) {
     f.booked(Edge::collector_loss) = sum.lost_w;
 }
 
-// Upwind carriage along `count` cells: `face_w[i]` passes from cell i-1 to cell i. The first and the
-// last face are given by the caller.
+// Upwind carriage along `count` cells: `face_w[i]` passes from cell i-1 to cell i. The first and
+// the last face are given by the caller.
 void carry_inside(double flow_kg_s, const double* e_j_kg, double* face_w, int count) {
     const double* upstream = flow_kg_s > 0.0 ? e_j_kg : e_j_kg + 1;
     for (int i = 0; i + 1 < count; ++i) face_w[i + 1] = flow_kg_s * upstream[i];
@@ -156,9 +155,8 @@ void run_store(const Frame& f) {
     const double* layer_c = f.t_c + at.layers_first;
     double* rate_w = f.rate + at.layers_first;
     add_layer_exchange(f.circuit.store, layer_c, rate_w);
-    f.booked(Edge::store_loss) =
-        add_store_loss(f.circuit.store, f.tick.store_loss_factor, f.tick.connection_loss_factor,
-                       layer_c, rate_w);
+    f.booked(Edge::store_loss) = add_store_loss(f.circuit.store, f.tick.store_loss_factor,
+                                                f.tick.connection_loss_factor, layer_c, rate_w);
     if (f.tick.backup_on) {
         f.booked(Edge::backup) =
             add_backup_heat(f.circuit.store, f.circuit.parameters.backup, layer_c, rate_w);

@@ -21,8 +21,8 @@ struct Outside {
 [[nodiscard]] Outside outside_at(const WeatherSpan& weather, const Circuit& circuit,
                                  CivilSeconds now, double at_s);
 
-/// Rates of change of all layout.total amounts: W for energies, K/s for sensors, W (kg/s) for edges.
-/// All of `rate` up to layout.total is written.
+/// Rates of change of all layout.total amounts: W for energies, K/s for sensors, W (kg/s) for
+/// edges. All of `rate` up to layout.total is written.
 void rates(const Circuit& circuit, const Tick& tick, const Outside& outside, const double* amount,
            double* rate);
 

@@ -3,31 +3,35 @@
 
 #include <cmath>
 #include <cstddef>
-#include <stdexcept>
 
 #include "coil.hpp"
 
 namespace noonbench::plant {
 namespace {
 
-// Warm water under cold mixes in two ways: with its neighbour, and as a plume with every colder layer
-// above it. Neighbours alone would need an inversion at each face of a stirred stack to pass the
-// heat on, kelvins in all at twenty layers. Together they leave less than half a kelvin under 12 kW;
-// the fastest rate is 4 x 0.12 + 0.4 per second, slow enough for steps of a second.
+// Warm water under cold mixes in two ways: with its neighbour, and as a plume with every colder
+// layer above it. Neighbours alone would need an inversion at each face of a stirred stack to pass
+// the heat on, kelvins in all at twenty layers. Together they leave less than half a kelvin under
+// 12 kW; the fastest rate is 4 x 0.12 + 0.4 per second, slow enough for steps of a second.
 constexpr double neighbour_mixing_per_s = 0.12;
 constexpr double plume_mixing_per_s = 0.4;
 
-// Every layer with every colder one above it. Only called when some neighbours are inverted; if none
-// are, no pair is, and all of this would add exact zeros.
+// Every layer with every colder one above it. A layer with nothing colder above is passed over: all
+// of its pairs would add exact zeros, and in a layered store that is nearly all of them.
 void raise_plumes(const StoreCoefficients& store, const double* layer_c, double* rate_w) {
-    for (int low = 0; low + 1 < store.layers; ++low) {
-        double given_w = 0.0;
-        for (int high = low + 1; high < store.layers; ++high) {
-            const double heat_w = buoyant_heat_w(store.plume_w_k, layer_c[low] - layer_c[high]);
-            rate_w[high] += heat_w;
-            given_w += heat_w;
+    const int top = store.layers - 1;
+    double coldest_above_c = layer_c[top];
+    for (int low = top - 1; low >= 0; --low) {
+        if (layer_c[low] > coldest_above_c) {
+            double given_w = 0.0;
+            for (int high = low + 1; high <= top; ++high) {
+                const double heat_w = buoyant_heat_w(store.plume_w_k, layer_c[low] - layer_c[high]);
+                rate_w[high] += heat_w;
+                given_w += heat_w;
+            }
+            rate_w[low] -= given_w;
         }
-        rate_w[low] -= given_w;
+        coldest_above_c = std::min(coldest_above_c, layer_c[low]);
     }
 }
 
@@ -64,10 +68,10 @@ StoreCoefficients store_coefficients(const Parameters& parameters) {
         c.backup_share[static_cast<std::size_t>(reached.layer)] = reached.share;
     }
     const Circulation& circulation = parameters.circulation;
-    c.circulation_layer = std::min(static_cast<int>(circulation.return_height * c.layers),
-                                   c.layers - 1);
-    c.circulation_kept = std::exp(-circulation.loop_ua_w_k /
-                                  (circulation.flow_kg_s * water_heat_content.c0_j_kgk));
+    c.circulation_layer =
+        std::min(static_cast<int>(circulation.return_height * c.layers), c.layers - 1);
+    c.circulation_kept =
+        std::exp(-circulation.loop_ua_w_k / (circulation.flow_kg_s * water_heat_content.c0_j_kgk));
     c.bottom_sensor = layer_point(from.bottom_sensor_height, c.layers);
     c.top_sensor = layer_point(from.top_sensor_height, c.layers);
     c.own_thermostat = layer_point(backup.own_sensor_height, c.layers);
@@ -79,14 +83,12 @@ void add_layer_exchange(const StoreCoefficients& store, const double* layer_c, d
     const auto layers = static_cast<std::size_t>(store.layers);
     up_w[0] = 0.0;
     up_w[layers] = 0.0;
-    double most_excess_k = 0.0;
     for (std::size_t k = 1; k < layers; ++k) {
         const double excess_k = layer_c[k - 1] - layer_c[k];
-        most_excess_k = std::max(most_excess_k, excess_k);
         up_w[k] = store.conduction_w_k * excess_k + buoyant_heat_w(store.buoyancy_w_k, excess_k);
     }
     for (std::size_t k = 0; k < layers; ++k) rate_w[k] += up_w[k] - up_w[k + 1];
-    if (most_excess_k > 0.0) raise_plumes(store, layer_c, rate_w);
+    raise_plumes(store, layer_c, rate_w);
 }
 
 double add_store_loss(const StoreCoefficients& store, double side_factor, double connection_factor,
@@ -127,8 +129,8 @@ double add_backup_heat(const StoreCoefficients& store, const Backup& backup, con
     return sum_w;
 }
 
-void add_store_flow(const StoreCoefficients& store, const StoreFlow& flow,
-                    const double* layer_j_kg, double* rate_w) {
+void add_store_flow(const StoreCoefficients& store, const StoreFlow& flow, const double* layer_j_kg,
+                    double* rate_w) {
     const int top = store.layers - 1;
     rate_w[0] += flow.draw_kg_s * flow.cold_j_kg;
     rate_w[top] -= (flow.draw_kg_s + flow.circulation_kg_s) * layer_j_kg[top];
@@ -140,8 +142,8 @@ void add_store_flow(const StoreCoefficients& store, const StoreFlow& flow,
             flow.draw_kg_s + (k >= store.circulation_layer ? flow.circulation_kg_s : 0.0);
         const double stirred_kg_s =
             flow.draw_kg_s * (store.inlet_stir[static_cast<std::size_t>(k)] + jet);
-        const double up_w = up_kg_s * layer_j_kg[k] +
-                            stirred_kg_s * (layer_j_kg[k] - layer_j_kg[k + 1]);
+        const double up_w =
+            up_kg_s * layer_j_kg[k] + stirred_kg_s * (layer_j_kg[k] - layer_j_kg[k + 1]);
         rate_w[k] -= up_w;
         rate_w[k + 1] += up_w;
     }

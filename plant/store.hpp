@@ -79,7 +79,7 @@ struct StoreFlow {
     double circulation_kg_s = 0.0;
     double return_j_kg = 0.0;
 };
-void add_store_flow(const StoreCoefficients& store, const StoreFlow& flow,
-                    const double* layer_j_kg, double* rate_w);
+void add_store_flow(const StoreCoefficients& store, const StoreFlow& flow, const double* layer_j_kg,
+                    double* rate_w);
 
 }  // namespace noonbench::plant

@@ -12,8 +12,7 @@ namespace {
 
 double cell_temperature_c(const Circuit& c, const Amounts& amounts, int cell) {
     const auto i = static_cast<std::size_t>(cell);
-    return 2.0 * amounts[i] /
-           (c.b_j_k[i] + std::sqrt(c.b_squared[i] + c.four_a[i] * amounts[i]));
+    return 2.0 * amounts[i] / (c.b_j_k[i] + std::sqrt(c.b_squared[i] + c.four_a[i] * amounts[i]));
 }
 
 double at_point_c(const Circuit& c, const Amounts& amounts, const LayerPoint& point) {
@@ -36,8 +35,7 @@ double reverse_flow_kg_s(const Circuit& c, const Levers& levers, const Amounts& 
             collectors_c += cell_temperature_c(c, amounts, c.layout.row_first[r] + i);
         }
     }
-    const double excess_k =
-        cell_temperature_c(c, amounts, c.layout.coil) - collectors_c / cells;
+    const double excess_k = cell_temperature_c(c, amounts, c.layout.coil) - collectors_c / cells;
     return levers.check_valve_leak * open_valve_kg_s_k * std::max(excess_k, 0.0);
 }
 
@@ -139,13 +137,13 @@ Tick make_tick(const Circuit& circuit, const Levers& levers, const Modes& modes,
     tick.mixer_set_j_kg =
         water_heat_content.energy_j_kg(p.tap.mixer_set_c + levers.mixer_set_shift_k);
     tick.mixer_stuck_share = p.tap.mixer_fitted ? levers.mixer_stuck_share : 1.0;
-    const bool asked = p.backup.by_controller ? drive.actions.backup_asked
-                                              : modes.own_thermostat_on;
+    const bool asked =
+        p.backup.by_controller ? drive.actions.backup_asked : modes.own_thermostat_on;
     tick.backup_on = p.backup.kind != BackupKind::none && !modes.high_limit_tripped &&
                      !is_set(levers.backup_blocked) && (asked || is_set(levers.backup_forced));
     const bool circulating =
-        p.circulation.fitted && (is_set(levers.circulation_forced) ||
-                                 in_windows(p.circulation.running_s, drive.now));
+        p.circulation.fitted &&
+        (is_set(levers.circulation_forced) || in_windows(p.circulation.running_s, drive.now));
     tick.circulation_kg_s = circulating ? p.circulation.flow_kg_s : 0.0;
     tick.inlet_jet = levers.inlet_jet;
     tick.glass_clearness = levers.glass_clearness;
@@ -166,8 +164,7 @@ double stiffest_rate_per_s(const Circuit& circuit, const Tick& tick) {
     double rate = std::max(flow_w_k * circuit.quickest_chain_k_j,
                            (flow_w_k + coil_w_k) * circuit.quickest_coil_k_j);
     for (std::size_t r = 0; r < static_cast<std::size_t>(circuit.layout.rows); ++r) {
-        const double row_w_k =
-            std::abs(tick.row_flow_kg_s[r]) * circuit.loop_cp_j_kgk * warm_cp;
+        const double row_w_k = std::abs(tick.row_flow_kg_s[r]) * circuit.loop_cp_j_kgk * warm_cp;
         rate = std::max(rate, row_w_k * circuit.quickest_row_k_j[r]);
     }
     const StoreCoefficients& store = circuit.store;

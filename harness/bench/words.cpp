@@ -21,7 +21,7 @@ using firmware::SettingUnit;
 std::string plain(int stored, int scale) {
     const int whole = std::abs(stored) / scale;
     int rest = std::abs(stored) % scale;
-    std::string text = (stored < 0 ? "-" : "") + std::to_string(whole);
+    std::string text = fmt::format("{}{}", stored < 0 ? "-" : "", whole);
     if (rest == 0) return text;
     std::string digits = fmt::format("{:0{}}", rest, scale == 100 ? 2 : 1);
     while (digits.back() == '0') digits.pop_back();

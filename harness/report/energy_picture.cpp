@@ -87,10 +87,9 @@ std::string on_glass(double along, double above) {
 }
 
 std::string house() {
-    return "<path class=\"house\" d=\"M96 400 430 150 880 400M140 370V660H840V380\"/>"
-           "<path class=\"house floor\" d=\"M40 660H940\"/>"
-           "<g class=\"sun-disc\"><circle cx=\"70\" cy=\"66\" r=\"34\"/><path d=\"M70 12v-10M70 "
-           "120v10M16 66h-10M124 66h10M32 28l-7 -7M108 104l7 7M32 104l-7 7M108 28l7 -7\"/></g>";
+    return "<path class=\"house\" d=\"M96 400 430 150 806 400M140 370V660H756V367\"/>"
+           "<path class=\"house floor\" d=\"M40 660H860\"/>"
+           "<path class=\"tap\" d=\"M726 330H746V352M736 330V318M724 316H748\"/>";
 }
 
 std::string roof_streams(const Streams& s, double px) {
@@ -98,7 +97,10 @@ std::string roof_streams(const Streams& s, double px) {
     const double reflected = width_of(s.reflected, px);
     const double lost = width_of(s.collector_loss, px);
     double along = 8.0 + sun / 2.0;
-    std::string out = stream("sun", sun, "M" + on_glass(along, 128.0) + "L" + on_glass(along, 6.0));
+    std::string out = stream("sun", sun, "M" + on_glass(along, 190.0) + "L" + on_glass(along, 6.0));
+    out += "<g class=\"sun-disc\" transform=\"translate(" + on_glass(along, 190.0) +
+           ")\"><circle r=\"40\"/><path d=\"M0 -52v-14M-52 0h-14M-37 -37l-10 -10M37 -37l10 "
+           "-10M-37 37l-10 10\"/></g>";
     along += sun / 2.0 + reflected / 2.0;
     out += stream("lost", reflected,
                   "M" + on_glass(along, 6.0) + "C" + on_glass(along, 50.0) + " " +
@@ -126,14 +128,14 @@ std::string inner_streams(const Streams& s, double px) {
     const double loss = width_of(s.store_loss, px);
     const double circulation = width_of(s.circulation, px);
     double y = store_top + 14.0 + tapped / 2.0;
-    out += stream("useful", tapped, fmt::format("M{} {:.1f}H760", store_right - 4.0, y));
+    out += stream("useful", tapped, fmt::format("M{} {:.1f}H722", store_right - 4.0, y));
     y += tapped / 2.0 + 8.0 + circulation / 2.0;
     out += stream("lost", circulation, fmt::format("M{} {:.1f}H720", store_right - 4.0, y));
     y = std::max(y + circulation / 2.0 + 10.0 + backup / 2.0, 466.0);
-    out += stream("backup", backup, fmt::format("M760 {:.1f}H{}", y, store_right - 4.0));
+    out += stream("backup", backup, fmt::format("M800 {:.1f}H{}", y, store_right - 4.0));
     y = std::max(y + backup / 2.0 + 14.0 + loss / 2.0, 560.0);
     out += stream("lost", loss,
-                  fmt::format("M{} {:.1f}C660 {:.1f} 690 {:.1f} 720 {:.1f}", store_right - 4.0, y,
+                  fmt::format("M{} {:.1f}C660 {:.1f} 730 {:.1f} 766 {:.1f}", store_right - 4.0, y,
                               y, y + 6.0, y + 24.0));
     return out;
 }
@@ -147,18 +149,18 @@ std::string bodies() {
 }
 
 std::string labels(const RunResult& result, const Streams& s) {
-    std::string out = label(128.0, 60.0, "start", "sun on the glass", s.sun);
-    out += label(412.0, 44.0, "start", "thrown back by the glass", s.reflected);
-    out += label(560.0, 128.0, "start", "lost by the collector", s.collector_loss);
+    std::string out = label(20.0, 44.0, "start", "sun on the glass", s.sun);
+    out += label(392.0, 44.0, "start", "thrown back by the glass", s.reflected);
+    out += label(500.0, 118.0, "start", "lost by the collector", s.collector_loss);
     out += label(162.0, 540.0, "start", "lost by pipes", s.pipe_loss);
     out += label(346.0, 612.0, "middle", "into the store", s.to_store);
-    out += label(776.0, 366.0, "start", "to the taps", s.tapped);
+    out += label(776.0, 330.0, "start", "to the taps", s.tapped);
     if (result.scenario.plant.backup.kind != plant::BackupKind::none) {
-        out += label(776.0, 462.0, "start", std::string("from the ") + backup_name(result.scenario),
+        out += label(806.0, 462.0, "start", std::string("from the ") + backup_name(result.scenario),
                      s.backup);
     }
     if (s.circulation > 0.0) out += label(700.0, 424.0, "start", "circulation", s.circulation);
-    out += label(728.0, 596.0, "start", "lost by the store", s.store_loss);
+    out += label(776.0, 586.0, "start", "lost by the store", s.store_loss);
     const double change = result.store_change_kwh;
     out += fmt::format(
         "<text x=\"539\" y=\"420\" text-anchor=\"middle\">store</text><text "
@@ -177,7 +179,8 @@ std::string energy_picture(const RunResult& result) {
     const Streams s = streams_of(result.total);
     const double px = scale_of(s);
     std::string out =
-        "<svg class=\"energy\" viewBox=\"0 0 980 690\" role=\"img\" aria-label=\"Heat from the sun "
+        "<svg class=\"energy\" viewBox=\"-20 0 1020 690\" role=\"img\" aria-label=\"Heat from the "
+        "sun "
         "through the collector into the store and to the taps; the list beside it tells the same "
         "in numbers\">";
     out += house() + roof_streams(s, px) + inner_streams(s, px) + bodies() + labels(result, s);

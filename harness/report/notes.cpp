@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "notes.hpp"
 
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <string_view>
@@ -49,7 +50,12 @@ std::string one_part_in(double ratio) {
     if (parts < 1e4) return fmt::format("1 part in {:.0f}", parts);
     if (parts < 1e6) return fmt::format("1 part in {:.0f} thousand", parts / 1e3);
     if (parts < 1e9) return fmt::format("1 part in {:.0f} million", parts / 1e6);
-    return fmt::format("1 part in {:.0f} thousand million", parts / 1e9);
+    return "less than 1 part in a thousand million";
+}
+
+/// Smaller figures say no more than "less than 0.001".
+std::string at_least_a_thousandth(double value) {
+    return std::abs(value) < 0.001 ? "less than 0.001" : number_text(value, 3);
 }
 
 }  // namespace
@@ -113,7 +119,7 @@ std::string limit_notes(const RunResult& result) {
         lines.emplace_back(
             "Sky: invented days and clouds, fitted to a climate's months. A rough model of when "
             "clouds come; another weather number gives another, equally likely, sky.");
-    } else if (sky.file.minute_clouds) {
+    } else if (sky.weather_file.minute_clouds) {
         lines.emplace_back("Sky: hours from the weather file, minutes of cloud invented.");
     } else {
         lines.emplace_back(
@@ -131,14 +137,14 @@ std::string balance_notes(const RunResult& result) {
         "<p class=\"loc verdict-{}\"><b>The books {}.</b> {} kWh went in and out of the loop and "
         "the store; what came in less what went out less what is kept differs by {} ({} J).</p>",
         b.holds ? "good" : "bad", b.holds ? "close" : "do not close: do not trust these figures",
-        number_text(turnover_kwh, 2), one_part_in(ratio), fmt::format("{:.2g}", b.run_residual_j));
+        number_text(turnover_kwh, 2), one_part_in(ratio), at_least_a_thousandth(b.run_residual_j));
     out += fmt::format(
         "<p class=\"loc\">The worst single step used {} of what rounding allows it. Sun, taps and "
         "store added up a second time from what the bench shows, by other code: largest gap {} %."
         "</p>",
         b.worst_step_ratio < 0.01 ? "less than 1 %"
                                   : number_text(100.0 * b.worst_step_ratio, 0) + " %",
-        number_text(100.0 * b.boundary_gap, 3));
+        at_least_a_thousandth(100.0 * b.boundary_gap));
     return out +
            "<p>This can show that no heat was lost or invented in the counting. It cannot show "
            "that the models are right, that the data sheet fits this collector, or that the steps "

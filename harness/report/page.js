@@ -6,7 +6,9 @@
   // Decimal comma or point as the browser's language has it; without a script the point stays.
   const mark = new Intl.NumberFormat(undefined, { minimumFractionDigits: 1 })
     .formatToParts(1.5).find((part) => part.type === 'decimal').value;
-  const local = (text) => (mark === '.' ? text : text.replace(/(\d)\.(?=\d)/g, `$1${mark}`));
+  // A figure and its unit stay on one line.
+  const local = (text) => (mark === '.' ? text : text.replace(/(\d)\.(?=\d)/g, `$1${mark}`))
+    .replace(/(\d) (?=(?:°C|K|kWh|W|h|l|%)(?![\w/]))/g, '$1\u00a0');
   for (const element of document.querySelectorAll('.loc')) {
     const walker = document.createTreeWalker(element, NodeFilter.SHOW_TEXT);
     while (walker.nextNode()) {
@@ -75,13 +77,13 @@
   }
 
   function sentence(template, reading, gap) {
-    const celsius = (name) => (reading(name) === null ? 'lost' : `${fixed(reading(name) / 100, 1)} °C`);
+    const celsius = (name) => (reading(name) === null ? 'lost' : `${fixed(reading(name) / 100, 1)}\u00a0°C`);
     return local(template)
       .replaceAll('{collector}', celsius('collector_reading_c'))
       .replaceAll('{bottom}', celsius('store_bottom_reading_c'))
       .replaceAll('{top}', celsius('store_top_reading_c'))
       .replaceAll('{gap}', gap === null ? 'an unknown difference from'
-        : `${fixed(Math.abs(gap), 1)} K ${gap < 0 ? 'below' : 'above'}`);
+        : `${fixed(Math.abs(gap), 1)}\u00a0K ${gap < 0 ? 'below' : 'above'}`);
   }
 
   function choose(index) {

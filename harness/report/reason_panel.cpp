@@ -48,7 +48,7 @@ firmware::Outputs outputs_at(const traces::Table& trace, std::size_t row) {
         const std::int32_t raw = trace.raw(row, trace.column(columns[i]));
         const bool good = raw != traces::Table::no_value;
         reading.status = good ? firmware::SensorStatus::good : firmware::SensorStatus::open;
-        reading.temperature.centicelsius = good ? raw : 0;
+        reading.temperature.centicelsius = good ? static_cast<std::int16_t>(raw) : std::int16_t{0};
     }
     return out;
 }

@@ -11,7 +11,6 @@
 #include "sentences.hpp"
 #include "tables.hpp"
 #include "text.hpp"
-#include "traces/file.hpp"
 
 namespace noonbench::harness {
 namespace {
@@ -90,10 +89,6 @@ std::string report_html(const RunResult& result) {
         {"balance", section("balance", "Do the energy books close?", balance_notes(result))},
         {"data", run_data(result)}};
     return filled_page(page_html, values);
-}
-
-void write_report(const std::filesystem::path& target, const RunResult& result) {
-    traces::write_whole(target, report_html(result));
 }
 
 }  // namespace noonbench::harness

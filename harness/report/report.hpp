@@ -2,7 +2,6 @@
 // One self-contained HTML page about a run: no network, readable without scripts, on paper and on
 // a phone. The page's text, style and script stand in page.html, page.css and page.js beside this.
 #pragma once
-#include <filesystem>
 #include <string>
 
 #include "harness/bench/run_result.hpp"
@@ -11,8 +10,5 @@ namespace noonbench::harness {
 
 /// The whole page. The same result gives the same bytes.
 std::string report_html(const RunResult& result);
-
-/// Writes it whole or not at all; throws traces::FileError where the disk refuses.
-void write_report(const std::filesystem::path& target, const RunResult& result);
 
 }  // namespace noonbench::harness

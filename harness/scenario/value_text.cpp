@@ -95,7 +95,7 @@ std::string written_value(const Key& key, Draft& draft) {
         case Form::flag:
             return *std::get<bool*>(slot) ? "yes" : "no";
         case Form::word:
-            return std::string(key.words.at(*std::get<std::uint8_t*>(slot)));
+            return written_word(key, *std::get<std::uint8_t*>(slot));
         case Form::line:
             return *std::get<std::string*>(slot);
         case Form::time_of_day:

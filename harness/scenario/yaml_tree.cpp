@@ -136,6 +136,20 @@ class TreeBuilder final : public YAML::EventHandler {
     std::vector<Problem> problems_;
 };
 
+/// The commonest reason for text that is not YAML, which yaml-cpp does not name.
+void refuse_tabs(std::string_view text, const std::string& name) {
+    int line = 1;
+    for (std::size_t begin = 0; begin < text.size(); ++line) {
+        const std::size_t first = text.find_first_not_of(' ', begin);
+        if (first != std::string_view::npos && text[first] == '\t')
+            refuse({name, line, static_cast<int>(first - begin) + 1}, "a tab indents this line",
+                   "blanks");
+        const std::size_t end = text.find('\n', begin);
+        if (end == std::string_view::npos) return;
+        begin = end + 1;
+    }
+}
+
 }  // namespace
 
 std::string_view kind_text(Node::Kind kind) {
@@ -171,6 +185,7 @@ Node parse_yaml(std::string_view text, const std::string& name) {
         while (parser.HandleNextDocument(builder)) {
         }
     } catch (const YAML::Exception& error) {
+        refuse_tabs(text, name);
         refuse({name, error.mark.line + 1, error.mark.column + 1}, "not YAML: " + error.msg,
                "keys and values as `key: value`, indented with blanks");
     }

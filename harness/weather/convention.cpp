@@ -32,9 +32,9 @@ std::vector<SunnyHour> sunny_hours(const WeatherYear& year) {
         if (!(record.beam_normal_w_m2 > sunny_w_m2)) continue;
         const plant::CivilSeconds midnight = plant::midnight_of(
             {record.year, static_cast<unsigned>(record.month), static_cast<unsigned>(record.day)});
-        all.push_back(
-            {static_cast<double>(midnight + record.hour * 3600 + year.convention.first_stamp_s),
-             &record});
+        all.push_back({static_cast<double>(midnight + plant::CivilSeconds{record.hour} * 3600 +
+                                           year.convention.first_stamp_s),
+                       &record});
     }
     const std::size_t stride = std::max<std::size_t>(1, all.size() / hours_wanted);
     std::vector<SunnyHour> some;

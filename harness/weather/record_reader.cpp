@@ -95,9 +95,10 @@ int whole_part(std::string_view text, const DataRow& row, const Quantity& quanti
     const std::optional<int> number = integer_in(text);
     if (number && *number >= quantity.least && *number <= quantity.most) return *number;
     const int column = quantity.index < row.fields.size() ? row.fields[quantity.index].column : 1;
-    problems.add(row.line, column,
-                 fmt::format("'{}' is not a {}", utf8_from(text.substr(0, 40)), quantity.name),
-                 range_of(quantity));
+    problems.add(
+        row.line, column,
+        fmt::format("'{}' is not valid as {}", utf8_from(text.substr(0, 40)), quantity.name),
+        range_of(quantity));
     return -1;
 }
 

@@ -25,7 +25,7 @@ struct Field {
 struct TextFile {
     std::string name;
     std::string bytes;
-    std::vector<std::string_view> lines() const;
+    [[nodiscard]] std::vector<std::string_view> lines() const;
 };
 
 /// Nothing, and one problem more, if there is no such file, it is a folder, empty, too large, not

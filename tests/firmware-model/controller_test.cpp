@@ -45,7 +45,9 @@ struct Board {
             inputs.backup_hand = HandRequest::none;
         }
     }
-    Event event(int age) const { return event_at(state.ring, static_cast<std::uint8_t>(age)); }
+    [[nodiscard]] Event event(int age) const {
+        return event_at(state.ring, static_cast<std::uint8_t>(age));
+    }
 };
 
 }  // namespace

@@ -125,6 +125,14 @@ BOOST_FIXTURE_TEST_CASE(the_regulator_acts_each_ten_seconds_only, Drive) {
     BOOST_TEST(level() > 50);
 }
 
+BOOST_FIXTURE_TEST_CASE(a_raised_least_level_acts_at_once, Drive) {
+    BOOST_TEST(level_at(1000) == 30);
+    wait(1);
+    settings[Setting::least_level] = 45;
+    BOOST_TEST(level() == 45);
+    BOOST_TEST(drive.integral_millipercent == 45'000);
+}
+
 BOOST_FIXTURE_TEST_CASE(the_collector_target_looks_at_the_collector_alone, Drive) {
     settings[Setting::pump_drive] = static_cast<std::int16_t>(PumpDrive::target_collector);
     read(situation, {6500}, {1000}, {5000});

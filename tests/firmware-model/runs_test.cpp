@@ -24,12 +24,16 @@ struct Runs {
         settings[Setting::exercise_for] = 10;
         situation.now = {10'000'000};
     }
-    bool samples(const PumpState& pump) const { return sampling_asks(settings, situation, pump); }
-    bool exercises(const PumpState& pump) const { return exercise_asks(settings, situation, pump); }
-    PumpState still_for(std::uint32_t seconds) const {
+    [[nodiscard]] bool samples(const PumpState& pump) const {
+        return sampling_asks(settings, situation, pump);
+    }
+    [[nodiscard]] bool exercises(const PumpState& pump) const {
+        return exercise_asks(settings, situation, pump);
+    }
+    [[nodiscard]] PumpState still_for(std::uint32_t seconds) const {
         return pump_since(situation, PumpReason::waiting_for_sun, false, seconds);
     }
-    PumpState runs_for(PumpReason reason, std::uint32_t seconds) const {
+    [[nodiscard]] PumpState runs_for(PumpReason reason, std::uint32_t seconds) const {
         return pump_since(situation, reason, true, seconds);
     }
 };

@@ -42,10 +42,10 @@ struct Bench {
         for (int i = 0; i < n; ++i) tick(on, level);
     }
     // Sum of the counter and its remainder.
-    double joule() const {
+    [[nodiscard]] double joule() const {
         return state.counters.heat_wh * 3600.0 + state.counters.heat_rest_uj * 1e-6;
     }
-    TallyCounters counters() const { return counters_at(state, Ticks{now}); }
+    [[nodiscard]] TallyCounters counters() const { return counters_at(state, Ticks{now}); }
 };
 
 const double rounding_j = 1e-5;  // a microjoule at each of fewer than ten bookings

@@ -17,7 +17,9 @@ using namespace noonbench::harness;
 
 double si(const char* text, const Range& range) {
     const Parsed<double> parsed = parse_quantity(text, range);
-    BOOST_TEST_CONTEXT(text << ": " << parsed.what) { BOOST_REQUIRE(parsed.value.has_value()); }
+    BOOST_TEST_CONTEXT(text << ": " << parsed.what) {
+        BOOST_REQUIRE(parsed.value.has_value());
+    }
     return *parsed.value;
 }
 
@@ -75,8 +77,7 @@ BOOST_AUTO_TEST_CASE(spellings_of_a_unit_are_forgiven_where_they_mean_the_same) 
 }
 
 BOOST_AUTO_TEST_CASE(a_missing_unit_names_those_accepted) {
-    BOOST_TEST(refusal("300", volume) ==
-               "\"300\" has no unit; 50 l to 2000 l (units: l, ml, m3)");
+    BOOST_TEST(refusal("300", volume) == "\"300\" has no unit; 50 l to 2000 l (units: l, ml, m3)");
     BOOST_TEST(refusal("8", difference) == "\"8\" has no unit; 0 K to 20 K (units: K)");
 }
 
@@ -114,8 +115,7 @@ BOOST_AUTO_TEST_CASE(what_is_no_finite_number_is_refused) {
             BOOST_TEST(!parse_quantity(text, difference).value.has_value());
         }
     }
-    BOOST_TEST(refusal("nan K", difference) ==
-               "\"nan K\" is not a number; 0 K to 20 K (units: K)");
+    BOOST_TEST(refusal("nan K", difference) == "\"nan K\" is not a number; 0 K to 20 K (units: K)");
 }
 
 BOOST_AUTO_TEST_CASE(the_locale_changes_nothing) {
@@ -149,8 +149,7 @@ BOOST_AUTO_TEST_CASE(times_of_day_and_dates) {
     for (const char* text : {"2026-02-29", "2026-13-01", "2026-4-15", "15.04.2026", "2026-04-15 ",
                              "2026-04-15 25:00", "2500-01-01"})
         BOOST_TEST_CONTEXT(text) BOOST_TEST(!parse_date_time(text).value.has_value());
-    BOOST_TEST(moment_text(*parse_date_time("1987-06-05 04:03:02").value) ==
-               "1987-06-05 04:03:02");
+    BOOST_TEST(moment_text(*parse_date_time("1987-06-05 04:03:02").value) == "1987-06-05 04:03:02");
     BOOST_TEST(moment_text(*parse_date_time("2028-02-29").value) == "2028-02-29 00:00");
 }
 

@@ -59,8 +59,7 @@ BOOST_AUTO_TEST_SUITE(schema)
 
 BOOST_AUTO_TEST_CASE(schema_is_json_of_the_draft_it_names) {
     const json::value schema = json::parse(schema_text());
-    BOOST_TEST(schema.at("$schema").as_string() ==
-               "https://json-schema.org/draft/2020-12/schema");
+    BOOST_TEST(schema.at("$schema").as_string() == "https://json-schema.org/draft/2020-12/schema");
     BOOST_TEST(schema.at("type").as_string() == "object");
     check_closed(schema);
 }
@@ -85,8 +84,7 @@ BOOST_AUTO_TEST_CASE(schema_tells_defaults_ranges_and_words) {
     BOOST_TEST(volume->at("default").as_string() == "300 l");
     BOOST_TEST(volume->at("description").as_string() ==
                "water in the store. Allowed: 50 l to 2000 l (units: l, ml, m3)");
-    BOOST_TEST(volume->at("pattern").as_string() ==
-               "^[+-]?[0-9.]+([eE][+-]?[0-9]+)? ?(l|ml|m3)$");
+    BOOST_TEST(volume->at("pattern").as_string() == "^[+-]?[0-9.]+([eE][+-]?[0-9]+)? ?(l|ml|m3)$");
     const json::object* kind = schema_at(schema.as_object(), "backup.kind");
     BOOST_REQUIRE(kind != nullptr);
     BOOST_TEST(kind->at("enum") == json::value({"none", "boiler", "immersion"}));

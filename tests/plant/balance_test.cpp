@@ -110,16 +110,14 @@ BOOST_AUTO_TEST_CASE(boundary_powers_follow_from_the_temperatures_on_view) {
         }
         const double top_c = mean(before.layer_c[11], after.layer_c[11]);
         store_loss_j += 1.6 / 12.0 * over_k + 0.5 * (top_c - 18.0);
-        tapped_j += after.hot_draw_kg_s * (water_heat_content.energy_j_kg(top_c) -
-                                           water_heat_content.energy_j_kg(10.0));
+        tapped_j += after.hot_draw_kg_s *
+                    (water_heat_content.energy_j_kg(top_c) - water_heat_content.energy_j_kg(10.0));
         if (after.circulation_on) {
-            circulation_j +=
-                0.05 * 4187.0 * -std::expm1(-6.0 / (0.05 * 4187.0)) * (top_c - 18.0);
+            circulation_j += 0.05 * 4187.0 * -std::expm1(-6.0 / (0.05 * 4187.0)) * (top_c - 18.0);
         }
-        collected_j +=
-            after.flow_m3_s * loop_kg_m3 *
-            (fluid.energy_j_kg(mean(before.row_outlet_c[0], after.row_outlet_c[0])) -
-             fluid.energy_j_kg(mean(before.row_inlet_c[0], after.row_inlet_c[0])));
+        collected_j += after.flow_m3_s * loop_kg_m3 *
+                       (fluid.energy_j_kg(mean(before.row_outlet_c[0], after.row_outlet_c[0])) -
+                        fluid.energy_j_kg(mean(before.row_inlet_c[0], after.row_inlet_c[0])));
         before = after;
     }
     constexpr double percent = 0.1;

@@ -75,7 +75,11 @@ BOOST_AUTO_TEST_CASE(the_midnight_sun_shines_at_midnight_and_the_polar_night_is_
     double midsummer_midnight = 0.0;
     for (int day = 1; day <= 30; ++day) {
         const CivilDate june{2021, 6, static_cast<unsigned>(day)};
-        midsummer_midnight += knots_of_day(year, midnight_of(june)).front().beam_normal_w_m2;
+        const auto bright = knots_of_day(year, midnight_of(june));
+        midsummer_midnight += bright.front().beam_normal_w_m2;
+        const auto tens = std::count_if(bright.begin(), bright.end(),
+                                        [](const auto& knot) { return knot.at_s % 600 == 0; });
+        BOOST_TEST(tens == 144);  // every ten minutes, all around
         const CivilDate december{2021, 12, static_cast<unsigned>(day)};
         for (const SkyKnot& knot : knots_of_day(year, midnight_of(december))) {
             BOOST_REQUIRE(knot.beam_normal_w_m2 + knot.diffuse_horizontal_w_m2 == 0.0);
@@ -154,6 +158,17 @@ BOOST_AUTO_TEST_CASE(weather_persists_from_day_to_day) {
     BOOST_CHECK_SMALL(clearness / count - 0.4, 0.04);
     BOOST_CHECK_SMALL(air / count - 0.8, 0.08);
     BOOST_CHECK_SMALL(squares / count - 1.0, 0.05);
+}
+
+BOOST_AUTO_TEST_CASE(new_year_follows_from_new_years_eve) {
+    double across = 0.0;
+    constexpr int seeds = 2000;
+    for (std::uint64_t seed = 0; seed < seeds; ++seed) {
+        const auto noise = persistent_noise(random_stream(seed, "ring"), 0.8);
+        across += noise.back() * noise.front();
+    }
+    // A product of two unit normals with correlation 0.8 has variance 1 + 0.64; four errors.
+    BOOST_CHECK_SMALL(across / seeds - 0.8, 4 * std::sqrt(1.64 / seeds));
 }
 
 BOOST_AUTO_TEST_CASE(air_is_smooth_over_midnight_and_swings_further_on_clear_days) {

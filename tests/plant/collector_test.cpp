@@ -115,9 +115,9 @@ BOOST_AUTO_TEST_CASE(clear_sky_draws_it_below_the_air_at_night) {
     Plant plant = make_plant(p, 40.0, 40.0, 10.0);
     run(plant, constant_weather(0.0, 10.0, -10.0), Actions{}, 6 * 3600);
     // Stationary: a1 x + a2 x|x| = a4 (E_L - sigma T^4)
-    const double expected_k = -(-3.6 + std::sqrt(3.6 * 3.6 + 4.0 * 0.014 * 0.12 *
-                                                  -sky_balance_w_m2(-10.0, 10.0))) /
-                              (2.0 * 0.014);
+    const double expected_k =
+        -(-3.6 + std::sqrt(3.6 * 3.6 + 4.0 * 0.014 * 0.12 * -sky_balance_w_m2(-10.0, 10.0))) /
+        (2.0 * 0.014);
     BOOST_TEST(expected_k < -2.0);
     BOOST_CHECK_SMALL(view(plant).row_outlet_c[0] - 10.0 - expected_k, 0.01);
 }

@@ -217,10 +217,10 @@ BOOST_AUTO_TEST_CASE(a_clear_day_is_restored_between_its_hours) {
         if (sine < 0.2) continue;
         worst = std::max(worst, std::abs(knot.beam_normal_w_m2 - 700.0 * sine));
     }
-    // The beam here has another shape than the clear sky that fills the hours; 60 W/m2 of 700 is
-    // what that difference leaves at worst, in the steep hours of morning and evening.
+    // The beam here (sine of elevation) has another shape than the clear sky that fills the hours;
+    // 33 W/m2 of 700, measured, is what that leaves in the steep hours of morning and evening.
     BOOST_TEST_MESSAGE("worst beam difference " << worst << " W/m2");
-    BOOST_TEST(worst < 60.0);
+    BOOST_TEST(worst < 40.0);
 }
 
 BOOST_AUTO_TEST_CASE(light_in_the_dead_of_night_is_kept_as_diffuse) {

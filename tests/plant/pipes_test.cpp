@@ -54,7 +54,9 @@ BOOST_AUTO_TEST_CASE(transit_has_the_gamma_form_of_its_cells) {
             worst = std::fmax(
                 worst, std::abs(transit.response[s] - transit_step_response(cells, changes)));
         }
-        BOOST_TEST_CONTEXT(cells << " cells") { BOOST_CHECK_SMALL(worst, 1e-4); }
+        BOOST_TEST_CONTEXT(cells << " cells") {
+            BOOST_CHECK_SMALL(worst, 1e-4);
+        }
     }
 }
 
@@ -63,8 +65,7 @@ BOOST_AUTO_TEST_CASE(everyday_solver_keeps_the_form_within_a_thousandth) {
     double worst = 0.0;
     for (std::size_t s = 0; s < transit.response.size(); ++s) {
         const double changes = transit.content_changes_per_s * static_cast<double>(s + 1);
-        worst =
-            std::fmax(worst, std::abs(transit.response[s] - transit_step_response(6, changes)));
+        worst = std::fmax(worst, std::abs(transit.response[s] - transit_step_response(6, changes)));
     }
     BOOST_CHECK_SMALL(worst, 1e-3);  // order 2 at 1 s: (6 x 0.018)^2 / 6 of the steepest slope
 }

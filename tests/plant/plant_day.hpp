@@ -16,10 +16,9 @@ inline PlaneKnot april_knot(CivilSeconds at_s) {
     knot.at_s = at_s;
     const double hour = static_cast<double>(at_s % seconds_a_day) / 3600.0;
     const double of_day = (hour - 5.4) / 13.2;
-    const double sun_w_m2 =
-        of_day > 0.0 && of_day < 1.0
-            ? 870.0 * std::pow(std::sin(std::numbers::pi * of_day), 1.4)
-            : 0.0;
+    const double sun_w_m2 = of_day > 0.0 && of_day < 1.0
+                                ? 870.0 * std::pow(std::sin(std::numbers::pi * of_day), 1.4)
+                                : 0.0;
     for (int r = 0; r < most_rows; ++r) {
         knot.received_w_m2[r] = sun_w_m2;
         knot.absorbable_w_m2[r] = 0.95 * sun_w_m2;  // incidence and diffuse share, day's mean
@@ -54,13 +53,12 @@ class April {
             pump_on_ = false;
         }
         found_.running_s += pump_on_ ? 1 : 0;
-        found_.highest_collector_c =
-            std::max(found_.highest_collector_c, shown.collector_sensor_c);
+        found_.highest_collector_c = std::max(found_.highest_collector_c, shown.collector_sensor_c);
         const CivilSeconds of_day = now % seconds_a_day;
         Actions actions;
         actions.pump_relay = pump_on_;
-        actions.backup_asked = of_day >= 5 * 3600 && of_day < 7 * 3600 &&
-                               shown.store_top_sensor_c < 52.0;
+        actions.backup_asked =
+            of_day >= 5 * 3600 && of_day < 7 * 3600 && shown.store_top_sensor_c < 52.0;
         return advance(plant_, weather_, now, actions, drawn_kg_s(of_day));
     }
 
@@ -77,7 +75,7 @@ class April {
             return of_day >= from && of_day < from + length;
         };
         return within(7 * 3600, 600) || within(12 * 3600, 200) || within(19 * 3600, 700) ? 0.1
-                                                                                        : 0.0;
+                                                                                         : 0.0;
     }
 
     Plant& plant_;

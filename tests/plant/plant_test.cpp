@@ -86,17 +86,16 @@ BOOST_AUTO_TEST_CASE(clear_april_day_is_one_that_the_trade_believes) {
     }
     april.run(12 * 3600, 12 * 3600);
     const double to_store_kwh = kilowatt_hours(plant.books.of(Edge::coil));
-    BOOST_TEST_CONTEXT("heat to store " << to_store_kwh << " kWh, starts "
-                                        << april.found().starts << ", running "
-                                        << april.found().running_s / 3600.0 << " h") {
+    BOOST_TEST_CONTEXT("heat to store " << to_store_kwh << " kWh, starts " << april.found().starts
+                                        << ", running " << april.found().running_s / 3600.0
+                                        << " h") {
         BOOST_TEST(to_store_kwh > 8.0);
         BOOST_TEST(to_store_kwh < 12.0);  // 4 m2 here, and a cold store to start with
         BOOST_TEST(april.found().starts <= 12);
         BOOST_TEST(april.found().highest_collector_c < 85.0);
     }
     april.run(86400, 4 * 3600);  // the small hours of the next day
-    const double under_air_k =
-        april.weather().from.air_c - readings(plant).collector_sensor_c;
+    const double under_air_k = april.weather().from.air_c - readings(plant).collector_sensor_c;
     BOOST_TEST(under_air_k > 1.0);
     BOOST_TEST(under_air_k < 7.0);
 }
@@ -171,8 +170,7 @@ BOOST_AUTO_TEST_CASE(sensor_lags_as_a_pocket_does) {
     Plant plant = make_plant(p, 50.0, 50.0, 20.0);
     plant.amounts[static_cast<std::size_t>(layout_of(plant).store_bottom_sensor)] = 10.0;
     run(plant, constant_weather(0.0, 20.0, 20.0), Actions{}, 40);
-    BOOST_CHECK_SMALL(readings(plant).store_bottom_sensor_c - (50.0 - 40.0 * std::exp(-1.0)),
-                      0.01);
+    BOOST_CHECK_SMALL(readings(plant).store_bottom_sensor_c - (50.0 - 40.0 * std::exp(-1.0)), 0.01);
     BOOST_TEST(felt_c({60.0, 20.0, 1.0}) == 60.0);
     BOOST_TEST(felt_c({60.0, 20.0, 0.0}) == 20.0);
     BOOST_TEST(felt_c({60.0, 20.0, 0.25}) == 30.0);

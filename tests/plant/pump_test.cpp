@@ -21,7 +21,8 @@ Actions asking(double signal) {
 
 BOOST_AUTO_TEST_CASE(mains_only_pump_runs_full_whatever_the_signal_wire_says) {
     const Pump plain;
-    for (double signal : {0.0, 0.5, 1.0}) BOOST_TEST(pump_level(plain, asking(signal), false) == 1.0);
+    for (double signal : {0.0, 0.5, 1.0})
+        BOOST_TEST(pump_level(plain, asking(signal), false) == 1.0);
 }
 
 BOOST_AUTO_TEST_CASE(two_signal_profiles_are_opposite_and_meet_a_broken_wire_differently) {

@@ -40,8 +40,7 @@ double largest_difference_j(const Amounts& a, const Amounts& b, int cells) {
 double observed_order(Method method) {
     const int cells = make_circuit(Parameters{}).layout.cells;
     const Amounts exact = after_two_minutes(Method::reference, 32);
-    const double coarse_j =
-        largest_difference_j(after_two_minutes(method, 1), exact, cells);
+    const double coarse_j = largest_difference_j(after_two_minutes(method, 1), exact, cells);
     const double fine_j = largest_difference_j(after_two_minutes(method, 2), exact, cells);
     return std::log2(coarse_j / fine_j);
 }

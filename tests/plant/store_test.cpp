@@ -144,9 +144,9 @@ BOOST_AUTO_TEST_CASE(draw_takes_from_the_top_and_cools_the_bottom) {
     BOOST_CHECK_SMALL(plant.last.delivered_c - 50.0, 0.01);  // 40 kg of 300
     BOOST_TEST(layer_c(plant, 0) < 20.0);
     BOOST_CHECK_CLOSE(plant.books.of(Edge::hot_mass), 40.0, 1e-9);
-    BOOST_CHECK_CLOSE(plant.books.tapped_j(),
-                      40.0 * (water_heat_content.energy_j_kg(50.0) -
-                              water_heat_content.energy_j_kg(10.0)), 0.01);
+    BOOST_CHECK_CLOSE(
+        plant.books.tapped_j(),
+        40.0 * (water_heat_content.energy_j_kg(50.0) - water_heat_content.energy_j_kg(10.0)), 0.01);
 }
 
 BOOST_AUTO_TEST_CASE(stirring_inlet_costs_the_top_its_warmth) {
@@ -173,10 +173,9 @@ BOOST_AUTO_TEST_CASE(mixing_valve_delivers_its_setting_while_the_store_is_hotter
     Plant hot = make_plant(p, 30.0, 65.0, 20.0);
     advance(hot, mild, 0, actions, 0.2);
     BOOST_CHECK_SMALL(hot.last.delivered_c - 50.0, 1e-6);
-    const double expected_share = (water_heat_content.energy_j_kg(50.0) -
-                                   water_heat_content.energy_j_kg(12.0)) /
-                                  (water_heat_content.energy_j_kg(65.0) -
-                                   water_heat_content.energy_j_kg(12.0));
+    const double expected_share =
+        (water_heat_content.energy_j_kg(50.0) - water_heat_content.energy_j_kg(12.0)) /
+        (water_heat_content.energy_j_kg(65.0) - water_heat_content.energy_j_kg(12.0));
     // The top layer cools by some hundredths of a kelvin of 53 within the second.
     BOOST_CHECK_CLOSE(hot.last.hot_draw_kg_s, 0.2 * expected_share, 0.05);
     Plant cool = make_plant(p, 20.0, 42.0, 20.0);

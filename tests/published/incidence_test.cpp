@@ -8,16 +8,12 @@
 #include "plant/incidence.hpp"
 #include "plant/si.hpp"
 #include "plant/sun.hpp"
+#include "within.hpp"
 
 namespace {
 
 using namespace noonbench::plant;
-
-void check_within(const std::string& what, double found, double expected, double tolerance) {
-    BOOST_TEST_CONTEXT(what << " found " << found << " expected " << expected << " +- "
-                            << tolerance)
-    BOOST_CHECK_LE(std::abs(found - expected), tolerance);
-}
+using noonbench::published::check_within;
 
 double modifier(double b0, double incidence_deg) {
     return modifier_from_b0(b0, std::cos(radians(incidence_deg)));

@@ -8,10 +8,12 @@
 #include "plant/calendar.hpp"
 #include "plant/si.hpp"
 #include "plant/sun.hpp"
+#include "within.hpp"
 
 namespace {
 
 using namespace noonbench::plant;
+using noonbench::published::check_within;
 
 /// The method's own bound (sun.hpp). Measured over all rows below: 0.0006 degrees.
 constexpr double method_deg = 0.001;
@@ -28,12 +30,6 @@ Site site_at(double latitude, double longitude, int offset_h = 0, double elevati
 double seconds(int year, unsigned month, unsigned day, int hour, int minute, int second = 0) {
     return static_cast<double>(midnight_of({year, month, day}) + hour * 3600 + minute * 60 +
                                second);
-}
-
-void check_within(const std::string& what, double found, double expected, double tolerance) {
-    BOOST_TEST_CONTEXT(what << " found " << found << " expected " << expected << " +- "
-                            << tolerance)
-    BOOST_CHECK_LE(std::abs(found - expected), tolerance);
 }
 
 }  // namespace

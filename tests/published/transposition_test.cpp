@@ -8,16 +8,12 @@
 #include "plant/si.hpp"
 #include "plant/sun.hpp"
 #include "plant/transposition.hpp"
+#include "within.hpp"
 
 namespace {
 
 using namespace noonbench::plant;
-
-void check_within(const std::string& what, double found, double expected, double tolerance) {
-    BOOST_TEST_CONTEXT(what << " found " << found << " expected " << expected << " +- "
-                            << tolerance)
-    BOOST_CHECK_LE(std::abs(found - expected), tolerance);
-}
+using noonbench::published::check_within;
 
 double cosine(double degrees) {
     return std::cos(radians(degrees));
@@ -53,8 +49,8 @@ const Case rows[] = {
 
 BOOST_AUTO_TEST_SUITE(transposition)
 
-// pvlib-python tests/test_irradiance.py (commit 6382338a). Its global irradiances do not quite close
-// close with beam and diffuse, hence ground by its own GHI in the next case.
+// pvlib-python tests/test_irradiance.py (commit 6382338a). Its global irradiances do not quite
+// close close with beam and diffuse, hence ground by its own GHI in the next case.
 BOOST_AUTO_TEST_CASE(four_skies_agree_with_a_public_test_suite) {
     const double isotropic[] = {35.728402, 104.601328, 54.777191};
     const double hay_davies[] = {27.1775, 102.9949, 33.1909};

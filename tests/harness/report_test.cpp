@@ -1,0 +1,1 @@
+#include <boost/test/unit_test.hpp>

@@ -147,7 +147,7 @@ void Bench::slide() {
                 }
             },
             move.what);
-        set_number(move.what, s.from + share * (to - s.from));
+        set_number(move.what, share < 1.0 ? s.from + share * (to - s.from) : to);
         return share >= 1.0;
     });
 }

@@ -10,7 +10,8 @@
 namespace noonbench::harness {
 namespace {
 
-using AnySky = std::variant<plant::ClearDay, plant::SeededYear, plant::HourlySky>;
+using AnySky =
+    std::variant<plant::ClearDay, plant::SeededYear, plant::HourlySky, plant::CloudedHours>;
 
 /// A weather file brings its own place and clock: the sun must stand where its irradiance was
 /// measured. The scenario's place serves files that name none.
@@ -32,6 +33,9 @@ AnySky sky_of(const Scenario& scenario, std::vector<std::string>& messages) {
             return plant::make_seeded_year(scenario.sky.seeded_year.climate, scenario.seed,
                                            scenario.plant.site);
         case SkyKind::file:
+            if (scenario.sky.weather_file.minute_clouds) {
+                return plant::CloudedHours{weather_sky(scenario, messages), scenario.seed};
+            }
             return weather_sky(scenario, messages);
     }
     plant::ClearDay day = scenario.sky.clear_day;
@@ -44,6 +48,7 @@ AnySky sky_of(const Scenario& scenario, std::vector<std::string>& messages) {
 SkyFeed::SkyFeed(const Scenario& scenario, std::vector<std::string>& messages)
     : site_(scenario.plant.site), rows_(scenario.plant.rows), sky_(sky_of(scenario, messages)) {
     if (const auto* file = std::get_if<plant::HourlySky>(&sky_)) site_ = file->site;
+    if (const auto* file = std::get_if<plant::CloudedHours>(&sky_)) site_ = file->hours.site;
 }
 
 std::vector<plant::SkyKnot> SkyFeed::day_of_sky(CivilSeconds midnight) const {

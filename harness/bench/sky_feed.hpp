@@ -12,6 +12,7 @@
 #include "plant/climate.hpp"
 #include "plant/drive.hpp"
 #include "plant/hourly_sky.hpp"
+#include "plant/minute_clouds.hpp"
 
 namespace noonbench::harness {
 
@@ -33,7 +34,7 @@ class SkyFeed {
 
     plant::Site site_;
     std::vector<plant::Row> rows_;
-    std::variant<plant::ClearDay, plant::SeededYear, plant::HourlySky> sky_;
+    std::variant<plant::ClearDay, plant::SeededYear, plant::HourlySky, plant::CloudedHours> sky_;
     std::vector<plant::SkyKnot> tomorrow_;
     std::vector<plant::PlaneKnot> knots_;  // of the day loaded, both midnights included
     std::size_t end_ = 0;                  // knots_[end_] is the end of span_

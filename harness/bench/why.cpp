@@ -46,9 +46,13 @@ std::string line_of(const std::vector<traces::Event>& events, std::size_t index,
 std::vector<std::string> chain_of_reasons(const std::vector<traces::Event>& events,
                                           std::int64_t at_s, std::size_t links) {
     std::vector<std::size_t> chain;
-    for (std::size_t i = events.size(); i-- > 0 && chain.size() < links;) {
+    bool pump_is_told = false;  // however much the backup has clicked since
+    for (std::size_t i = events.size(); i-- > 0 && (chain.size() < links || !pump_is_told);) {
         if (events[i].at_s > at_s || events[i].what == "relay") continue;
+        const bool of_pump = events[i].name == "pump_reason";
+        if (chain.size() >= links && !of_pump) continue;
         chain.push_back(i);
+        pump_is_told = pump_is_told || of_pump;
     }
     std::reverse(chain.begin(), chain.end());
     std::vector<std::string> lines;

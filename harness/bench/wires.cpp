@@ -27,7 +27,7 @@ double ntc_ohm(double t_c) {
 
 double silicon_ohm(double t_c) {
     const double x = t_c - 25.0;
-    return std::max(1.0, 2000.0 + 16.02 * x + 0.0483 * x * x);
+    return std::max(1.0, 2000.0 + 15.74 * x + 0.0376 * x * x);
 }
 
 }  // namespace

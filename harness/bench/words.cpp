@@ -35,6 +35,10 @@ std::string duration_text(int amount, std::string_view unit, int per_next, std::
     return fmt::format("{} {}", amount, unit);
 }
 
+std::string days_text(int days) {
+    return fmt::format("{} {}", days, days == 1 ? "day" : "days");
+}
+
 std::string weekdays_text(int bits) {
     constexpr std::string_view names[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     if (bits == 127) return "every day";
@@ -66,6 +70,16 @@ std::string temperature_text(const firmware::Reading& reading) {
     return fmt::format("{:.1f} °C", reading.temperature.centicelsius / 100.0);
 }
 
+/// Of two roof planes the warmer one decides; a broken second sensor leaves the first alone.
+const firmware::Reading& deciding_collector(const firmware::Outputs& outputs) {
+    const auto& first = outputs.readings[static_cast<std::size_t>(Sensor::collector)];
+    const auto& second = outputs.readings[static_cast<std::size_t>(Sensor::second_collector)];
+    const bool second_is_warmer = second.status == firmware::SensorStatus::good &&
+                                  first.status == firmware::SensorStatus::good &&
+                                  second.temperature > first.temperature;
+    return second_is_warmer ? second : first;
+}
+
 void replace_all(std::string& text, std::string_view what, const std::string& by) {
     for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size())) {
         text.replace(at, what.size(), by);
@@ -86,9 +100,10 @@ std::string setting_text(Setting setting, std::int16_t value) {
         case SettingUnit::minutes:
             return duration_text(value, "min", 60, "h");
         case SettingUnit::hours:
-            return duration_text(value, "h", 24, "days");
+            return value >= 24 && value % 24 == 0 ? days_text(value / 24)
+                                                  : fmt::format("{} h", value);
         case SettingUnit::days:
-            return fmt::format("{} days", value);
+            return days_text(value);
         case SettingUnit::percent:
             return fmt::format("{} %", value);
         case SettingUnit::minute_of_day:
@@ -205,7 +220,7 @@ std::string filled(const std::string& sentence, const firmware::Outputs& outputs
     const auto reading = [&](Sensor s) -> const firmware::Reading& {
         return outputs.readings[static_cast<std::size_t>(s)];
     };
-    const auto& collector = reading(Sensor::collector);
+    const auto& collector = deciding_collector(outputs);
     const auto& bottom = reading(Sensor::store_bottom);
     if (collector.status == firmware::SensorStatus::settling ||
         bottom.status == firmware::SensorStatus::settling) {

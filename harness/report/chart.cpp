@@ -2,8 +2,8 @@
 #include "chart.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -258,6 +258,21 @@ std::string words_json(const char* kind, std::size_t count) {
     return out + "]";
 }
 
+/// Legend entries of the reasons that occur, in the order of the enumeration.
+std::string reasons_met(const traces::Table& trace, const char* kind) {
+    const auto column = trace.find(std::string(kind) + "_reason");
+    if (!column) return {};
+    std::set<int> met;
+    for (const Stretch& stretch : stretches_of(trace, *column)) met.insert(stretch.value);
+    met.erase(-1);
+    std::string out;
+    for (const int value : met) {
+        out += "<li>" + swatch(fmt::format("{}-{}", kind, value)) + kind + ": " +
+               words_of(kind, value) + "</li>";
+    }
+    return out;
+}
+
 }  // namespace
 
 std::string chart_svg(const RunResult& result) {
@@ -320,18 +335,7 @@ std::string chart_legend(const RunResult& result) {
     out +=
         "<li><svg class=\"swatch\" width=\"26\" height=\"16\" aria-hidden=\"true\"><rect "
         "class=\"pump-on\" width=\"26\" height=\"16\"/></svg>pump switched on</li>";
-    const auto column = result.trace.find("backup_reason");
-    if (!column) return out + "</ul>";
-    std::array<bool, firmware::backup_reason_count> occurs{};
-    for (const Stretch& stretch : stretches_of(result.trace, *column)) {
-        if (stretch.value >= 0) occurs.at(static_cast<std::size_t>(stretch.value)) = true;
-    }
-    for (std::size_t i = 0; i < occurs.size(); ++i) {
-        if (!occurs[i]) continue;
-        out += "<li>" + swatch(fmt::format("backup-{}", i)) +
-               "backup: " + words_of("backup", static_cast<int>(i)) + "</li>";
-    }
-    return out + "</ul>";
+    return out + reasons_met(result.trace, "pump") + reasons_met(result.trace, "backup") + "</ul>";
 }
 
 }  // namespace noonbench::harness

@@ -75,8 +75,8 @@ std::string stream(const char* kind, double width, const std::string& path) {
 std::string label(double x, double y, const char* anchor, const std::string& words, double kwh) {
     return fmt::format(
         "<text x=\"{}\" y=\"{}\" text-anchor=\"{}\">{}<tspan class=\"loc kwh\" "
-        "x=\"{}\" dy=\"27\">{} kWh</tspan></text>",
-        x, y, anchor, words, x, number_text(kwh, kwh < 10.0 ? 2 : 1));
+        "x=\"{}\" dy=\"27\">{}</tspan></text>",
+        x, y, anchor, words, x, kwh_text(kwh));
 }
 
 /// A point on the glass, `along` from its lower end, `above` over the roof.
@@ -170,7 +170,7 @@ std::string labels(const RunResult& result, const Streams& s) {
 }
 
 std::string row(const char* words, double kwh) {
-    return fmt::format("<li>{} <b class=\"loc\">{} kWh</b></li>", words, number_text(kwh, 2));
+    return fmt::format("<li>{} <b class=\"loc\">{}</b></li>", words, kwh_text(kwh));
 }
 
 }  // namespace

@@ -8,10 +8,6 @@
 namespace noonbench::harness {
 namespace {
 
-std::string kwh(double value) {
-    return number_text(value, value < 1.0 && value > -1.0 ? 2 : 1) + " kWh";
-}
-
 std::string celsius(double value) {
     return number_text(value, 0) + " °C";
 }
@@ -22,8 +18,8 @@ std::string sun_sentence(const RunResult& result) {
     std::string text;
     if (result.days.size() > 1) text = fmt::format("In {} days the ", result.days.size());
     text += fmt::format("{}un brought {} to each square metre; of the {} on the glass, {}",
-                        text.empty() ? "The s" : "s", kwh(total.sun_kwh_m2), kwh(total.sun_kwh),
-                        kwh(total.to_store_kwh));
+                        text.empty() ? "The s" : "s", kwh_text(total.sun_kwh_m2),
+                        kwh_text(total.sun_kwh), kwh_text(total.to_store_kwh));
     if (total.to_store_kwh >= 0.0) {
         text += fmt::format(" ({} %)", number_text(100.0 * total.to_store_kwh / total.sun_kwh, 0));
     }
@@ -37,8 +33,7 @@ std::string runs(std::int64_t starts) {
 std::string pump_sentence(const RunResult& result) {
     const Sums& total = result.total;
     if (total.pump_run_h <= 0.0) return "The pump never ran.";
-    const std::string electricity =
-        number_text(total.pump_electricity_kwh, 2) + " kWh of electricity";
+    const std::string electricity = kwh_text(total.pump_electricity_kwh) + " of electricity";
     if (result.days.size() != 1) {
         const auto days = static_cast<double>(result.days.size());
         return fmt::format("The pump ran {} h {} and used {}: {} h and {} starts a day.",
@@ -62,7 +57,7 @@ std::string store_sentence(const RunResult& result) {
         "end store and pipes held {} {} than at the start.",
         celsius(total.store_bottom_lowest_c), celsius(total.store_bottom_highest_c),
         celsius(total.store_top_lowest_c), celsius(total.store_top_highest_c),
-        kwh(change < 0.0 ? -change : change), change < 0.0 ? "less" : "more");
+        kwh_text(change < 0.0 ? -change : change), change < 0.0 ? "less" : "more");
 }
 
 std::string tap_sentence(const RunResult& result) {
@@ -70,7 +65,7 @@ std::string tap_sentence(const RunResult& result) {
     std::string text = "No hot water was drawn";
     if (total.tapped_l > 0.0) {
         text = fmt::format("The taps drew {} l of hot water ({})", number_text(total.tapped_l, 0),
-                           kwh(total.tapped_kwh));
+                           kwh_text(total.tapped_kwh));
         text += total.cool_l >= 0.5
                     ? fmt::format(", {} l of it cooler than wanted", number_text(total.cool_l, 0))
                     : ", none of it cooler than wanted";
@@ -82,7 +77,7 @@ std::string tap_sentence(const RunResult& result) {
         return text + fmt::format("; the {} was not needed.", backup_name(result.scenario));
     }
     return text + fmt::format("; the {} gave {} in {} h.", backup_name(result.scenario),
-                              kwh(total.backup_kwh), number_text(total.backup_run_h, 1));
+                              kwh_text(total.backup_kwh), number_text(total.backup_run_h, 1));
 }
 
 std::string heat_sentence(const RunResult& result) {

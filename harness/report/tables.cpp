@@ -26,10 +26,6 @@ std::string figure(const char* words, const std::string& value, Visibility visib
                        words, value, words_of(visible));
 }
 
-std::string kwh(double value) {
-    return number_text(value, 2) + " kWh";
-}
-
 std::string celsius(double value) {
     return number_text(value, 1) + " °C";
 }
@@ -131,19 +127,20 @@ std::string figures_table(const RunResult& result) {
         "<table class=\"figures\"><caption>The run in figures</caption><thead><tr><th "
         "scope=\"col\">what</th><th scope=\"col\">figure</th><th scope=\"col\">who can see it</th>"
         "</tr></thead><tbody>";
-    out += figure("sun on each square metre", kwh(t.sun_kwh_m2), bench_only);
-    out += figure("heat into the store from the sun", kwh(t.to_store_kwh), bench_only);
-    out += figure("the controller's own heat counter (estimated)", kwh(result.tally_kwh), logged);
-    out += figure("backup heat", kwh(t.backup_kwh), bench_only);
-    out += figure("hot water at the taps, over cold", kwh(t.tapped_kwh), bench_only);
-    out += figure("asked for but not warm enough", kwh(t.missing_kwh), bench_only);
+    out += figure("sun on each square metre", kwh_text(t.sun_kwh_m2), bench_only);
+    out += figure("heat into the store from the sun", kwh_text(t.to_store_kwh), bench_only);
+    out +=
+        figure("the controller's own heat counter (estimated)", kwh_text(result.tally_kwh), logged);
+    out += figure("backup heat", kwh_text(t.backup_kwh), bench_only);
+    out += figure("hot water at the taps, over cold", kwh_text(t.tapped_kwh), bench_only);
+    out += figure("asked for but not warm enough", kwh_text(t.missing_kwh), bench_only);
     out += figure("water at the taps", number_text(t.tapped_l, 0) + " l", bench_only);
     out += figure("of it cooler than wanted", number_text(t.cool_l, 0) + " l", bench_only);
     out += figure("hottest water at a tap", t.tapped_l > 0.0 ? celsius(t.tap_hottest_c) : "none",
                   on_site);
     out += figure("pump switched on", number_text(t.pump_run_h, 2) + " h", logged);
     out += figure("pump starts", fmt::format("{}", t.pump_starts), logged);
-    out += figure("pump electricity", kwh(t.pump_electricity_kwh), bench_only);
+    out += figure("pump electricity", kwh_text(t.pump_electricity_kwh), bench_only);
     out += figure("backup on", number_text(t.backup_run_h, 2) + " h", on_site);
     out += figure("hottest place of the collector", celsius(t.collector_highest_c), bench_only);
     out += figure("collector above 120 °C", number_text(t.stagnation_h, 2) + " h", bench_only);

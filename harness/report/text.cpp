@@ -57,6 +57,11 @@ std::string number_text(double value, int decimals) {
     return is_zero ? text : "\u2212" + text;
 }
 
+std::string kwh_text(double kwh) {
+    const double size = kwh < 0.0 ? -kwh : kwh;
+    return number_text(kwh, size < 9.995 ? 2 : (size < 99.95 ? 1 : 0)) + " kWh";
+}
+
 std::string hour_text(std::int64_t second_of_day) {
     return fmt::format("{:02}:{:02}", second_of_day / 3600, second_of_day / 60 % 60);
 }

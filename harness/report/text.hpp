@@ -18,6 +18,9 @@ std::string json_text(std::string_view text);
 /// Fixed decimals, a true minus sign, never "-0".
 std::string number_text(double value, int decimals);
 
+/// "0.25 kWh", "14.3 kWh", "2327 kWh": about three figures.
+std::string kwh_text(double kwh);
+
 /// "07:48" for a second of the day.
 std::string hour_text(std::int64_t second_of_day);
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "complete.hpp"
+#include "commission.hpp"
+
+#include "plant/plant.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <stdexcept>
-
-#include "commission.hpp"
-#include "plant/plant.hpp"
 
 namespace noonbench::harness {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // What can only be said when every key has been read.
 #pragma once
-#include <string>
-
 #include "findings.hpp"
 #include "read_map.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

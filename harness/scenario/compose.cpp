@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "compose.hpp"
+#include "key.hpp"
+#include "quantity_text.hpp"
 
 #include <fmt/format.h>
 
@@ -8,9 +10,6 @@
 #include <system_error>
 #include <utility>
 #include <vector>
-
-#include "key.hpp"
-#include "quantity_text.hpp"
 
 namespace noonbench::harness {
 

@@ -2,11 +2,11 @@
 // `based_on: FILE` in any map: what that file holds, with this map laid over it. Maps merge key by
 // key, lists and single values replace.
 #pragma once
+#include "yaml_tree.hpp"
+
 #include <filesystem>
 #include <span>
 #include <string>
-
-#include "yaml_tree.hpp"
 
 namespace noonbench::harness {
 

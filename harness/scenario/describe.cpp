@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "describe.hpp"
-
-#include <fmt/format.h>
-
 #include "key.hpp"
 #include "setting_text.hpp"
 #include "value.hpp"
+
+#include <fmt/format.h>
 
 namespace noonbench::harness {
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The scenario while it is being read, with the list item that is being read beside it.
 #pragma once
+#include "scenario.hpp"
+
 #include <cstdint>
 #include <string>
 #include <vector>
-
-#include "scenario.hpp"
 
 namespace noonbench::harness {
 

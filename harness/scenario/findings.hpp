@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Problems as they are found, up to a number that a person would still read.
 #pragma once
+#include "problem.hpp"
+
 #include <string>
 #include <utility>
 #include <vector>
-
-#include "problem.hpp"
 
 namespace noonbench::harness {
 

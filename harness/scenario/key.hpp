@@ -2,6 +2,10 @@
 // One row of the table of keys. Reading, JSON Schema, the starter file and the lists are all made
 // from these rows; there is no other place where a key is known.
 #pragma once
+#include "draft.hpp"
+
+#include "firmware-model/settings.hpp"
+
 #include <array>
 #include <cstdint>
 #include <functional>
@@ -10,9 +14,6 @@
 #include <string_view>
 #include <variant>
 #include <vector>
-
-#include "draft.hpp"
-#include "firmware-model/settings.hpp"
 
 namespace noonbench::harness {
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Short hands for writing rows of the table of keys, and the sections that it is made of.
 #pragma once
+#include "key.hpp"
+
 #include <string>
 #include <string_view>
 #include <type_traits>
 #include <utility>
 #include <vector>
-
-#include "key.hpp"
 
 namespace noonbench::harness {
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The whole table of keys in the order in which they are applied.
-#include <algorithm>
-
 #include "key_making.hpp"
+
+#include <algorithm>
 
 namespace noonbench::harness {
 

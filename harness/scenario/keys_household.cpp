@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Who draws hot water, when nobody does, how warm it has to be, and the cold water's temperature.
-#include <algorithm>
-
 #include "key_making.hpp"
+
+#include <algorithm>
 
 namespace noonbench::harness {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // What happens when: faults are named sets of moves, plain moves are what a hand did.
-#include <fmt/format.h>
-
 #include "key_making.hpp"
 #include "move_text.hpp"
+
+#include <fmt/format.h>
 
 namespace noonbench::harness {
 

@@ -12,9 +12,9 @@ void add_run_keys(std::vector<Key>& keys) {
     keys.push_back(key_of(Form::date_time, "start",
                           "first second of the run, local standard time (never summer time)",
                           [](Draft& d) { return &d.scenario.start_s; }));
-    keys.push_back(number_key("length", {"day", 1.0 / 1440.0, 3650.0}, "how long the run lasts",
+    keys.push_back(number_key("length", {"day", 0.001, 3650.0}, "how long the run lasts",
                               [](Draft& d) { return &d.scenario.length_s; }));
-    keys.push_back(number_key("seed", {"", 0.0, 9007199254740992.0},
+    keys.push_back(number_key("seed", {"", 0.0, 1e15},
                               "the one number from which all that is random is drawn",
                               [](Draft& d) { return &d.scenario.seed; }));
     keys.push_back(number_key("record.every", {"s", 1.0, 86400.0},

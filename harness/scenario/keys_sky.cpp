@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // A clear day with clouds where one wants them, a seeded year, or a weather file.
+#include "key_making.hpp"
+
 #include <filesystem>
 #include <system_error>
-
-#include "key_making.hpp"
 
 namespace noonbench::harness {
 

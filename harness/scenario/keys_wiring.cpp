@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // From the sensor in its pocket to the socket on the controller.
-#include <utility>
-
 #include "key_making.hpp"
 #include "wire_names.hpp"
+
+#include <utility>
 
 namespace noonbench::harness {
 

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "move_text.hpp"
+#include "setting_text.hpp"
+#include "wire_names.hpp"
+
+#include "plant/levers.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
 #include <vector>
-
-#include "plant/levers.hpp"
-#include "setting_text.hpp"
-#include "wire_names.hpp"
 
 namespace noonbench::harness {
 
@@ -57,6 +57,7 @@ Parsed<MoveOf> read_lever(std::string_view name, std::string_view to) {
     const plant::LeverInfo* lever = plant::find_lever(name);
     if (lever == nullptr) {
         std::vector<std::string_view> names;
+        names.reserve(plant::lever_table.size());
         for (const plant::LeverInfo& each : plant::lever_table) names.push_back(each.name);
         return no_such("lever", name, names);
     }

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "quantity_text.hpp"
-
 #include "units.hpp"
 
 #include <fmt/format.h>

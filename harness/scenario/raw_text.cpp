@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "raw_text.hpp"
+#include "problem.hpp"
+#include "yaml_tree.hpp"
 
 #include <fmt/format.h>
 
@@ -7,9 +9,6 @@
 #include <fstream>
 #include <system_error>
 #include <utility>
-
-#include "problem.hpp"
-#include "yaml_tree.hpp"
 
 namespace noonbench::harness {
 

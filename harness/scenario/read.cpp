@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "read.hpp"
-
 #include "complete.hpp"
 #include "compose.hpp"
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // From a YAML file to a Scenario. Every problem of the input is collected before it is refused.
 #pragma once
+#include "scenario.hpp"
+
 #include <filesystem>
 #include <span>
 #include <string>
 #include <string_view>
-
-#include "scenario.hpp"
 
 namespace noonbench::harness {
 

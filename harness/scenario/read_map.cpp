@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "read_map.hpp"
+#include "quantity_text.hpp"
+#include "value.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-
-#include "quantity_text.hpp"
-#include "value.hpp"
 
 namespace noonbench::harness {
 

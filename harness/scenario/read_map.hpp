@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // A map of the tree against a table of keys.
 #pragma once
-#include <map>
-#include <string>
-#include <vector>
-
 #include "findings.hpp"
 #include "key.hpp"
 #include "yaml_tree.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
 
 namespace noonbench::harness {
 

@@ -3,13 +3,7 @@
 // how the controller is set and wired, and what happens when. YAML is unknown here. SI as in
 // plant/si.hpp; times are seconds of local STANDARD time since 2000-01-01 00:00.
 #pragma once
-#include <array>
-#include <cstddef>
-#include <cstdint>
-#include <filesystem>
-#include <string>
-#include <variant>
-#include <vector>
+#include "problem.hpp"
 
 #include "firmware-model/settings.hpp"
 #include "firmware-model/terminals.hpp"
@@ -19,7 +13,14 @@
 #include "plant/mains.hpp"
 #include "plant/parameters.hpp"
 #include "plant/sky.hpp"
-#include "problem.hpp"
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <filesystem>
+#include <string>
+#include <variant>
+#include <vector>
 
 namespace noonbench::harness {
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // JSON Schema, draft 2020-12 (json-schema.org), from the table of keys.
-#include <fmt/format.h>
-#include <boost/json.hpp>
-
 #include "describe.hpp"
 #include "key.hpp"
 #include "quantity_text.hpp"
 #include "setting_text.hpp"
 #include "value.hpp"
+
+#include <fmt/format.h>
+#include <boost/json.hpp>
 
 namespace noonbench::harness {
 

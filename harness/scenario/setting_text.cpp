@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "setting_text.hpp"
 
+#include "plant/sky.hpp"
+
 #include <fmt/format.h>
 
 #include <array>
 #include <cmath>
-
-#include "plant/sky.hpp"
 
 namespace noonbench::harness {
 

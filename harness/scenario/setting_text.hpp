@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 // A setting of the controller as it is written in a scenario: "8 K", "06:30", "monday friday".
 #pragma once
+#include "quantity_text.hpp"
+
+#include "firmware-model/settings.hpp"
+
 #include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "firmware-model/settings.hpp"
-#include "quantity_text.hpp"
 
 namespace noonbench::harness {
 

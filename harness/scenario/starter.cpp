@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // The starter scenario: the keys that one changes first, each with its default and its meaning
 // from the table. Values stand in force, so that the file is the default scenario, said aloud.
+#include "describe.hpp"
+#include "key.hpp"
+#include "value.hpp"
+
 #include <fmt/format.h>
 
 #include <array>
 #include <stdexcept>
-
-#include "describe.hpp"
-#include "key.hpp"
-#include "value.hpp"
 
 namespace noonbench::harness {
 

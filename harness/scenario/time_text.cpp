@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Clock times, dates and words of quantity_text.hpp.
+#include "quantity_text.hpp"
+#include "scenario.hpp"
+
+#include "plant/calendar.hpp"
+
 #include <fmt/format.h>
 
 #include <chrono>
 #include <vector>
-
-#include "plant/calendar.hpp"
-#include "quantity_text.hpp"
-#include "scenario.hpp"
 
 namespace noonbench::harness {
 

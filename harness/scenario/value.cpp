@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "value.hpp"
+#include "quantity_text.hpp"
+#include "setting_text.hpp"
+
+#include "plant/calendar.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-
-#include "plant/calendar.hpp"
-#include "quantity_text.hpp"
-#include "setting_text.hpp"
 
 namespace noonbench::harness {
 
@@ -22,12 +22,12 @@ struct Target {
     Draft& draft;
     Findings& findings;
 
-    bool complain(const std::string& what, const std::string& allowed) const {
+    [[nodiscard]] bool complain(const std::string& what, const std::string& allowed) const {
         findings.add(node.place, label + ": " + what, allowed);
         return false;
     }
     template <class T>
-    bool refuse(const Parsed<T>& parsed) const {
+    [[nodiscard]] bool refuse(const Parsed<T>& parsed) const {
         return complain(parsed.what, parsed.allowed);
     }
 };

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // The other direction of value.hpp: what a key allows and what it holds, as text.
+#include "quantity_text.hpp"
+#include "setting_text.hpp"
+#include "value.hpp"
+
 #include <fmt/format.h>
 
 #include <array>
 #include <vector>
-
-#include "quantity_text.hpp"
-#include "setting_text.hpp"
-#include "value.hpp"
 
 namespace noonbench::harness {
 
@@ -42,7 +42,7 @@ std::string range_text(const Key& key) {
     const auto edge = [&](double value) {
         return quantity_text(from_unit(value, key.unit), key.unit);
     };
-    const std::string range = fmt::format("{} to {}", edge(key.least), edge(key.most));
+    std::string range = fmt::format("{} to {}", edge(key.least), edge(key.most));
     if (key.unit.empty()) return range;
     return fmt::format("{} (units: {})", range, units_text(key.unit));
 }

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // What can be bent on the wires, by name: "collector.offset", "store_bottom.state", "mains_power".
 #pragma once
+#include "quantity_text.hpp"
+#include "scenario.hpp"
+
 #include <array>
 #include <optional>
 #include <string_view>
 #include <vector>
-
-#include "quantity_text.hpp"
-#include "scenario.hpp"
 
 namespace noonbench::harness {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Words, their neighbours, and text made safe to be shown in a message.
+#include "quantity_text.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <numeric>
 #include <vector>
-
-#include "quantity_text.hpp"
 
 namespace noonbench::harness {
 

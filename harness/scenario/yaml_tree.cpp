@@ -2,6 +2,8 @@
 // The only code that sees yaml-cpp. It is driven by events, not by its node tree, because events
 // show anchors before they are expanded and depth before the stack is used.
 #include "yaml_tree.hpp"
+#include "quantity_text.hpp"
+#include "raw_text.hpp"
 
 #include <fmt/format.h>
 #include <yaml-cpp/eventhandler.h>
@@ -12,9 +14,6 @@
 #include <optional>
 #include <sstream>
 #include <utility>
-
-#include "quantity_text.hpp"
-#include "raw_text.hpp"
 
 namespace noonbench::harness {
 
@@ -68,7 +67,9 @@ class TreeBuilder final : public YAML::EventHandler {
         std::optional<Entry> waiting;  // a key whose value has not come yet
     };
 
-    Place place_of(const YAML::Mark& mark) const { return {file_, mark.line + 1, mark.column + 1}; }
+    [[nodiscard]] Place place_of(const YAML::Mark& mark) const {
+        return {file_, mark.line + 1, mark.column + 1};
+    }
 
     void refuse_extras(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor) {
         if (anchor != 0)

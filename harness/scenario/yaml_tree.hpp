@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // A YAML document as plain data in which every key and value knows where it stands.
 #pragma once
+#include "problem.hpp"
+
 #include <cstdint>
 #include <filesystem>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "problem.hpp"
 
 namespace noonbench::harness {
 
@@ -36,7 +36,7 @@ struct Entry {
 [[nodiscard]] Node* find(Node& map, std::string_view key);
 [[nodiscard]] const Node* find(const Node& map, std::string_view key);
 
-inline constexpr std::size_t most_bytes_a_file = 256 * 1024;
+inline constexpr std::size_t most_bytes_a_file = std::size_t{256} * 1024;
 inline constexpr std::size_t most_depth = 32;
 
 /// The one document of a text. `name` stands in messages. Throws InputRefused: not YAML, more than

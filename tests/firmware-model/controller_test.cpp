@@ -2,6 +2,7 @@
 #include "firmware-model/controller.hpp"
 
 #include <boost/test/unit_test.hpp>
+#include <cstdlib>
 #include <cstring>
 
 #include "counts.hpp"

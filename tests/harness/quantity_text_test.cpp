@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
+#include "firmware-model/settings.hpp"
+
 #include "harness/scenario/quantity_text.hpp"
+#include "harness/scenario/setting_text.hpp"
 
 #include <boost/test/unit_test.hpp>
 
@@ -7,9 +10,6 @@
 #include <cmath>
 #include <numbers>
 #include <string>
-
-#include "firmware-model/settings.hpp"
-#include "harness/scenario/setting_text.hpp"
 
 namespace {
 

@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include "firmware-model/settings.hpp"
+#include "plant/si.hpp"
+
 #include "harness/scenario/read.hpp"
 
 #include <boost/test/unit_test.hpp>
@@ -8,9 +11,6 @@
 #include <string>
 #include <variant>
 #include <vector>
-
-#include "firmware-model/settings.hpp"
-#include "plant/si.hpp"
 
 namespace {
 

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
+#include "harness/scenario/describe.hpp"
+#include "harness/scenario/key.hpp"
+#include "harness/scenario/read.hpp"
+#include "harness/scenario/value.hpp"
+
 #include <boost/json.hpp>
 #include <boost/test/unit_test.hpp>
 
 #include <string>
 #include <string_view>
-
-#include "harness/scenario/describe.hpp"
-#include "harness/scenario/key.hpp"
-#include "harness/scenario/read.hpp"
-#include "harness/scenario/value.hpp"
 
 namespace {
 

@@ -94,11 +94,19 @@ BOOST_AUTO_TEST_CASE(boundary_powers_follow_from_the_temperatures_on_view) {
     // Recomputed here from what the bench shows, by formulas of this test: 0.1 % of the day's sums.
     Parameters p;
     p.circulation.fitted = true;
+    p.circulation.loop_ua_w_k = 6.0;
+    p.circulation.flow_kg_s = 0.05;
+    p.store.side_ua_w_k = 1.6;
+    p.store.connection_ua_w_k = 0.5;
+    p.loop.pump.heat_share = 0.5;
+    p.loop.glycol_mass_share = 0.4;
+    p.layers = 12;
     Plant plant = make_plant(p, 20.0, 45.0, 8.0);
     April april(plant);
     double store_loss_j = 0.0, tapped_j = 0.0, circulation_j = 0.0, collected_j = 0.0;
     const double loop_kg_m3 = density_kg_m3(0.4, 20.0);
     const HeatContent fluid = loop_heat_content(0.4);
+    double absorbed_j = 0.0, pump_heat_j = 0.0;
     View before = view(plant);
     for (int s = 0; s < 86400; ++s) {
         april.tick(s);
@@ -118,10 +126,17 @@ BOOST_AUTO_TEST_CASE(boundary_powers_follow_from_the_temperatures_on_view) {
         collected_j += after.flow_m3_s * loop_kg_m3 *
                        (fluid.energy_j_kg(mean(before.row_outlet_c[0], after.row_outlet_c[0])) -
                         fluid.energy_j_kg(mean(before.row_inlet_c[0], after.row_inlet_c[0])));
+        // 4 m2 under the sun of the middle of the second.
+        const double sun_w_m2 =
+            mean(april_knot(s).absorbable_w_m2[0], april_knot(s + 1).absorbable_w_m2[0]);
+        absorbed_j += p.rows[0].collector.eta0 * 4.0 * sun_w_m2;
+        pump_heat_j += 0.5 * after.pump_power_w;
         before = after;
     }
     constexpr double percent = 0.1;
     BOOST_CHECK_CLOSE(store_loss_j, plant.books.of(Edge::store_loss), percent);
+    BOOST_CHECK_CLOSE(absorbed_j, plant.books.of(Edge::absorbed), percent);
+    BOOST_CHECK_CLOSE(pump_heat_j, plant.books.of(Edge::pump_heat), percent);
     BOOST_CHECK_CLOSE(tapped_j, plant.books.tapped_j(), percent);
     BOOST_CHECK_CLOSE(circulation_j, plant.books.of(Edge::circulation_loss), percent);
     BOOST_CHECK_CLOSE(collected_j, plant.books.of(Edge::collector_to_loop), percent);

@@ -61,7 +61,9 @@ BOOST_AUTO_TEST_CASE(without_flow_it_cools_with_capacity_over_loss) {
 }
 
 BOOST_AUTO_TEST_CASE(capacity_of_a_row_is_that_of_the_data_sheet) {
-    const Parameters p;
+    Parameters p;
+    p.rows.front().collector.area_m2 = 2.0;
+    p.rows.front().collector.a5_j_m2k = 7000.0;
     const Plant plant = make_plant(p, 40.0, 40.0, 50.0);
     const Circuit& c = *plant.circuit;
     double rise_j = 0.0;
@@ -111,7 +113,8 @@ BOOST_AUTO_TEST_CASE(outlet_answers_a_cloud_like_cells_in_a_row) {
 }
 
 BOOST_AUTO_TEST_CASE(clear_sky_draws_it_below_the_air_at_night) {
-    Parameters p;
+    Parameters p = cold_climate_plate();
+    p.rows.front().collector.a4 = 0.12;
     Plant plant = make_plant(p, 40.0, 40.0, 10.0);
     run(plant, constant_weather(0.0, 10.0, -10.0), Actions{}, 6 * 3600);
     // Stationary: a1 x + a2 x|x| = a4 (E_L - sigma T^4)
@@ -123,7 +126,8 @@ BOOST_AUTO_TEST_CASE(clear_sky_draws_it_below_the_air_at_night) {
 }
 
 BOOST_AUTO_TEST_CASE(running_row_gives_the_power_curve_at_its_mean_cell) {
-    Parameters p;
+    Parameters p = cold_climate_plate();
+    p.rows.front().collector.a4 = 0.12;
     p.store.volume_m3 = 1000.0;  // keeps the inlet where it is
     Plant plant = make_plant(p, 40.0, 40.0, 40.0);
     const WeatherSpan weather = constant_weather(800.0, 15.0, 5.0);

@@ -109,6 +109,7 @@ BOOST_AUTO_TEST_CASE(no_inversion_stands_while_the_boiler_heats_nor_after) {
 BOOST_AUTO_TEST_CASE(coil_cools_the_fluid_by_its_effectiveness) {
     Parameters p = with_constant_source();
     p.store.volume_m3 = 3000.0;  // keeps its temperature
+    p.store.solar_coil.ua_w_k = 280.0;
     for (double fouling : {1.0, 0.25}) {
         Plant plant = make_plant(p, 20.0, 20.0, 60.0);
         plant.levers.coil_fouling = fouling;
@@ -192,6 +193,8 @@ BOOST_AUTO_TEST_CASE(mixing_valve_delivers_its_setting_while_the_store_is_hotter
 BOOST_AUTO_TEST_CASE(circulation_ruins_the_layers_and_loses_its_loops_heat) {
     Parameters p = lossless();
     p.circulation.fitted = true;
+    p.circulation.loop_ua_w_k = 6.0;
+    p.circulation.flow_kg_s = 0.05;
     Plant plant = make_plant(p, 20.0, 60.0, 20.0);
     plant.levers.circulation_forced = 1.0;
     const double spread_before_k = layer_c(plant, 11) - layer_c(plant, 7);
@@ -207,7 +210,10 @@ BOOST_AUTO_TEST_CASE(circulation_ruins_the_layers_and_loses_its_loops_heat) {
 
 BOOST_AUTO_TEST_CASE(backup_gives_what_power_and_flow_temperature_allow) {
     Parameters p = lossless();
-    p.backup = Backup{};
+    p.backup.kind = BackupKind::boiler;
+    p.backup.power_w = 12000.0;
+    p.backup.flow_temperature_c = 70.0;
+    p.backup.coil_ua_w_k = 350.0;
     Actions actions;
     actions.backup_asked = true;
     Plant cold = make_plant(p, 10.0, 10.0, 20.0);

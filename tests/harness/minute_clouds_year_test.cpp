@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+// Minute clouds over real files, from the folder NOONBENCH_WEATHER_DIR or ../shared/weather beside
+// the sources, where they are.
+#include <algorithm>
+#include <boost/test/unit_test.hpp>
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <iostream>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "harness/bench/sky_feed.hpp"
+#include "harness/scenario/scenario.hpp"
+#include "harness/weather/weather_file.hpp"
+#include "plant/calendar.hpp"
+#include "plant/irradiance.hpp"
+#include "plant/minute_clouds.hpp"
+#include "plant/si.hpp"
+#include "plant/sun.hpp"
+
+namespace {
+
+using namespace noonbench;
+namespace fs = std::filesystem;
+
+constexpr plant::CivilSeconds new_year = plant::midnight_of({2023, 1, 1});
+
+/// The file, or nothing and a loud word: the test then passes without having looked.
+std::optional<fs::path> real_file(const std::string& name) {
+    const char* named = std::getenv("NOONBENCH_WEATHER_DIR");
+    const fs::path folder = named != nullptr
+                                ? fs::path(named)
+                                : fs::path(NOONBENCH_SOURCE_DIR) / ".." / "shared" / "weather";
+    if (fs::exists(folder / name)) return folder / name;
+    std::cerr << "SKIPPED: no weather file " << (folder / name).string()
+              << "; set NOONBENCH_WEATHER_DIR to the folder that has it\n";
+    BOOST_TEST_MESSAGE("skipped");
+    return std::nullopt;
+}
+
+struct YearSums {
+    double global_kwh = 0.0, diffuse_kwh = 0.0;  // on the horizontal
+    double south_kwh = 0.0;                      // received on a plane of 40 degrees
+    long knots = 0;
+    int passages = 0;  // from above 60 % of 1000 W/m2 of beam to below 5 %, within an hour
+};
+
+template <typename Source>
+YearSums sums_of(const Source& sky, const plant::Site& site) {
+    plant::Row row;
+    row.slope_rad = plant::radians(40.0);
+    YearSums sums;
+    plant::SkyKnot before;
+    double global_before = 0.0;
+    double south_before = 0.0;
+    plant::CivilSeconds last_sunny_s = new_year - plant::seconds_a_day;
+    for (int day = 0; day < 365; ++day) {
+        for (const plant::SkyKnot& knot :
+             plant::knots_of_day(sky, new_year + day * plant::seconds_a_day)) {
+            const plant::SunPosition sun =
+                plant::sun_position(site, static_cast<double>(knot.at_s));
+            const double global =
+                knot.diffuse_horizontal_w_m2 +
+                knot.beam_normal_w_m2 * std::max(0.0, std::sin(sun.apparent_elevation_rad));
+            const double south = plant::on_planes(site, std::span(&row, 1), knot).received_w_m2[0];
+            if (sums.knots > 0) {
+                const double half_kh = static_cast<double>(knot.at_s - before.at_s) / 7.2e6;
+                sums.global_kwh += half_kh * (global + global_before);
+                sums.diffuse_kwh +=
+                    half_kh * (knot.diffuse_horizontal_w_m2 + before.diffuse_horizontal_w_m2);
+                sums.south_kwh += half_kh * (south + south_before);
+            }
+            if (knot.beam_normal_w_m2 > 600.0) last_sunny_s = knot.at_s;
+            if (knot.beam_normal_w_m2 < 50.0 && knot.at_s - last_sunny_s < 3600) {
+                ++sums.passages;
+                last_sunny_s -= plant::seconds_a_day;
+            }
+            ++sums.knots;
+            before = knot;
+            global_before = global;
+            south_before = south;
+        }
+    }
+    return sums;
+}
+
+}  // namespace
+
+BOOST_AUTO_TEST_SUITE(minute_clouds_year)
+
+// Sums on the horizontal: the header's 1e-9 of each hour, so of the year. A tilted plane's are not
+// promised: brightness of the sky enters Perez's model by the moment, which moves the year's south
+// plane a little.
+BOOST_AUTO_TEST_CASE(real_years_keep_their_sums_under_minute_clouds) {
+    for (const char* name : {"piedmont-45N-8E.csv", "sand-point-55N-160W.tmy3.csv"}) {
+        const auto path = real_file(name);
+        if (!path) continue;
+        const harness::WeatherYear weather = harness::read_weather(*path);
+        const plant::Site site = harness::site_of(weather);
+        const plant::CloudedHours clouded{harness::hourly_sky(weather, site), 42};
+        const YearSums smooth = sums_of(clouded.hours, site);
+        const YearSums minutes = sums_of(clouded, site);
+        BOOST_TEST_CONTEXT(name << ": global " << minutes.global_kwh << " of " << smooth.global_kwh
+                                << ", diffuse " << minutes.diffuse_kwh << " of "
+                                << smooth.diffuse_kwh << ", south " << minutes.south_kwh << " of "
+                                << smooth.south_kwh << " kWh/m2, " << minutes.passages
+                                << " passages, " << minutes.knots << " knots instead of "
+                                << smooth.knots) {
+            BOOST_TEST_MESSAGE("see context" << minutes.passages);
+            BOOST_TEST(minutes.global_kwh == smooth.global_kwh, boost::test_tools::tolerance(1e-9));
+            BOOST_TEST(minutes.diffuse_kwh == smooth.diffuse_kwh,
+                       boost::test_tools::tolerance(1e-9));
+            BOOST_TEST(minutes.south_kwh == smooth.south_kwh, boost::test_tools::tolerance(0.01));
+            BOOST_TEST(minutes.passages > 365 * 3);
+            BOOST_TEST(minutes.passages < 365 * 30);
+            BOOST_TEST(minutes.knots < 365 * 250);
+        }
+    }
+}
+
+BOOST_AUTO_TEST_CASE(a_scenario_that_asks_for_minute_clouds_gets_them) {
+    const auto path = real_file("piedmont-45N-8E.csv");
+    if (!path) return;
+    harness::Scenario scenario;
+    scenario.sky.kind = harness::SkyKind::file;
+    scenario.sky.weather_file.path = *path;
+    scenario.plant.rows.resize(1);
+    std::vector<std::string> messages;
+    harness::SkyFeed smooth(scenario, messages);
+    scenario.sky.weather_file.minute_clouds = true;
+    scenario.seed = 1;
+    harness::SkyFeed one(scenario, messages);
+    scenario.seed = 2;
+    harness::SkyFeed two(scenario, messages);
+    BOOST_TEST(one.site().latitude_rad == smooth.site().latitude_rad);
+    BOOST_TEST(one.site().utc_offset_s == smooth.site().utc_offset_s);
+    int spans[3]{};
+    bool differ = false;
+    const plant::CivilSeconds june = plant::midnight_of({2023, 6, 1});
+    for (plant::CivilSeconds at = june; at < june + 10 * plant::seconds_a_day; at += 20) {
+        spans[0] += smooth.at(at).from.at_s == at ? 1 : 0;
+        const plant::WeatherSpan first = one.at(at);
+        const plant::WeatherSpan second = two.at(at);
+        differ = differ || first.from.received_w_m2[0] != second.from.received_w_m2[0];
+        BOOST_REQUIRE(first.from.at_s <= at);
+        BOOST_REQUIRE(at < first.to.at_s);
+        spans[1] += first.to.at_s - first.from.at_s < 100 ? 1 : 0;
+        spans[2] += smooth.at(at).to.at_s - smooth.at(at).from.at_s < 100 ? 1 : 0;
+    }
+    BOOST_TEST(differ);
+    BOOST_TEST(spans[1] > 100);
+    BOOST_TEST(spans[2] == 0);
+    BOOST_TEST(spans[0] > 0);
+}
+
+BOOST_AUTO_TEST_SUITE_END()

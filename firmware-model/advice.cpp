@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "advice.hpp"
 
-#include <algorithm>
 #include <cstddef>
 #include <limits>
 
 #include "boiling.hpp"
+#include "bounds.hpp"
 #include "drive_level.hpp"
 #include "setting_values.hpp"
 
@@ -15,8 +15,8 @@ namespace {
 
 std::int16_t saturated(TemperatureDifference difference) {
     return static_cast<std::int16_t>(
-        std::clamp<std::int32_t>(difference.centikelvin, std::numeric_limits<std::int16_t>::min(),
-                                 std::numeric_limits<std::int16_t>::max()));
+        held_within<std::int32_t>(difference.centikelvin, std::numeric_limits<std::int16_t>::min(),
+                                  std::numeric_limits<std::int16_t>::max()));
 }
 
 /// Running for the whole stretch since the last mark: a run that began in it proves nothing yet.
@@ -49,7 +49,7 @@ void mark_night(const Situation& now, bool pump_on, AdviceState& advice) {
     const TemperatureDifference change = now.hottest_collector - advice.resting_mark;
     const bool dark = advice.rested_at_mark != 0 && change <= dark_rise && change >= dark_fall;
     advice.dark_marks =
-        dark ? static_cast<std::uint8_t>(std::min<int>(advice.dark_marks + 1, dark_marks_needed))
+        dark ? static_cast<std::uint8_t>(lesser<int>(advice.dark_marks + 1, dark_marks_needed))
              : std::uint8_t{0};
     advice.rested_at_mark = 1;
     advice.resting_mark = now.hottest_collector;
@@ -72,17 +72,20 @@ void mark_store(const Situation& now, AdviceState& advice) {
         return;
     }
     advice.inverted_marks =
-        static_cast<std::uint8_t>(std::min<int>(advice.inverted_marks + 1, inverted_marks_needed));
+        static_cast<std::uint8_t>(lesser<int>(advice.inverted_marks + 1, inverted_marks_needed));
     if (advice.inverted_marks == inverted_marks_needed) {
         advice.swapped = 1;
     }
 }
 
 bool broken(const Readings& readings) {
-    return std::any_of(readings.begin(), readings.end(), [](const Reading& reading) {
-        return reading.status == SensorStatus::open || reading.status == SensorStatus::shorted ||
-               reading.status == SensorStatus::out_of_range;
-    });
+    for (const Reading& reading : readings) {
+        if (reading.status == SensorStatus::open || reading.status == SensorStatus::shorted ||
+            reading.status == SensorStatus::out_of_range) {
+            return true;
+        }
+    }
+    return false;
 }
 
 bool outside(const Reading& reading, Temperature least, Temperature most) {

@@ -78,6 +78,17 @@ void keep_thermostat(const Settings& settings, const Situation& now, bool in_for
     }
 }
 
+/// Is the store's top so cool that comfort cannot wait? Heating that has begun is not broken off
+/// again at the floor itself.
+bool comfort_first(const Settings& settings, const Situation& now, const BackupState& backup) {
+    const TemperatureDifference floor = degrees_of(settings, Setting::solar_first_floor);
+    const TemperatureDifference enough =
+        backup.reason == BackupReason::in_window
+            ? floor + difference_of(settings, Setting::backup_hysteresis)
+            : floor;
+    return above_zero(now.store_top) < enough;
+}
+
 /// May the sun go first? Starts and ends the hold-off, which belongs to one window.
 bool left_to_the_sun(const Settings& settings, const Situation& now, bool window, bool gaining,
                      BackupState& backup) {
@@ -86,7 +97,7 @@ bool left_to_the_sun(const Settings& settings, const Situation& now, bool window
         backup.held_off_since = {};
         return false;
     }
-    if (backup.demand == 0 || !gaining) {
+    if (backup.demand == 0 || !gaining || comfort_first(settings, now, backup)) {
         return false;
     }
     if (backup.held_off == 0) {

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "boiling.hpp"
 
-#include <algorithm>
 #include <array>
 #include <cstddef>
 
+#include "bounds.hpp"
 #include "setting_values.hpp"
 
 namespace noonbench::firmware {
@@ -38,7 +38,7 @@ constexpr std::array<BoilingRow, 13> table = {{
 /// Between two columns of one row; exact at the columns. Products stay below 50 * 900.
 std::int32_t at_share(const BoilingRow& row, std::int32_t share_pct) {
     const auto left = static_cast<std::size_t>(
-        std::min(share_pct / share_step_pct, most_share_pct / share_step_pct - 1));
+        lesser(share_pct / share_step_pct, most_share_pct / share_step_pct - 1));
     const std::int32_t beyond = share_pct - static_cast<std::int32_t>(left) * share_step_pct;
     const std::int32_t rise = row.centicelsius[left + 1] - row.centicelsius[left];
     return row.centicelsius[left] + rise * beyond / share_step_pct;
@@ -47,8 +47,8 @@ std::int32_t at_share(const BoilingRow& row, std::int32_t share_pct) {
 }  // namespace
 
 Temperature boiling_point(std::int16_t glycol_share_pct, std::int32_t absolute_centibar) noexcept {
-    const std::int32_t share = std::clamp<std::int32_t>(glycol_share_pct, 0, most_share_pct);
-    const std::int32_t pressure = std::clamp<std::int32_t>(
+    const std::int32_t share = held_within<std::int32_t>(glycol_share_pct, 0, most_share_pct);
+    const std::int32_t pressure = held_within<std::int32_t>(
         absolute_centibar, table.front().absolute_centibar, table.back().absolute_centibar);
     std::size_t upper = 1;
     while (pressure > table[upper].absolute_centibar) {

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "controller.hpp"
 
-#include <algorithm>
 #include <cstddef>
 #include <limits>
 
 #include "advice.hpp"
 #include "backup.hpp"
+#include "bounds.hpp"
 #include "drive_level.hpp"
 #include "guards.hpp"
 #include "pump.hpp"
@@ -119,8 +119,8 @@ State start(const Persistent& saved, const Inputs& inputs) noexcept {
     std::int16_t hours = hours_not_known;
     const std::uint32_t then = saved.saved_clock_s;
     if (inputs.clock_is_set != 0 && then != 0 && inputs.clock_s >= then) {
-        hours = static_cast<std::int16_t>(std::min<std::uint32_t>(
-            (inputs.clock_s - then) / seconds_per_hour, hours_not_known - 1));
+        hours = static_cast<std::int16_t>(
+            lesser<std::uint32_t>((inputs.clock_s - then) / seconds_per_hour, hours_not_known - 1));
     }
     note_event(state, inputs, EventKind::power_came_back, hours);
     return state;

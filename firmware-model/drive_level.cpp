@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "drive_level.hpp"
 
-#include <algorithm>
 #include <limits>
 
+#include "bounds.hpp"
 #include "setting_values.hpp"
 
 namespace noonbench::firmware {
@@ -37,20 +37,20 @@ std::int32_t error_ck(const Settings& settings, const Situation& situation) {
         by_difference ? situation.difference - difference_of(settings, Setting::target_difference)
                       : above_zero(situation.hottest_collector) -
                             degrees_of(settings, Setting::target_collector);
-    return std::clamp(error.centikelvin, -most_error_ck, most_error_ck);
+    return held_within(error.centikelvin, -most_error_ck, most_error_ck);
 }
 
 void act(const Settings& settings, const Situation& situation, DriveState& drive) {
     const std::int32_t least = settings[Setting::least_level] * per_percent;
-    const std::int32_t proportional = std::clamp(
+    const std::int32_t proportional = held_within(
         settings[Setting::level_gain] * error_ck(settings, situation), -full_level, full_level);
     const auto reset_s = static_cast<std::int32_t>(duration_s(settings, Setting::level_reset_time));
-    const std::int32_t gained = proportional * static_cast<std::int32_t>(level_every_s) /
-                                std::max<std::int32_t>(reset_s, 1);
+    const std::int32_t gained =
+        proportional * static_cast<std::int32_t>(level_every_s) / greater<std::int32_t>(reset_s, 1);
     drive.integral_millipercent =
-        std::clamp(drive.integral_millipercent + gained, least, full_level);
+        held_within(drive.integral_millipercent + gained, least, full_level);
     const std::int32_t level =
-        std::clamp(drive.integral_millipercent + proportional, least, full_level);
+        held_within(drive.integral_millipercent + proportional, least, full_level);
     drive.level_pct = static_cast<std::uint8_t>((level + per_percent / 2) / per_percent);
 }
 

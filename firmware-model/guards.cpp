@@ -60,7 +60,7 @@ std::uint8_t shedding_by_night(const Settings& s, const Situation& now, bool was
         return 0;
     }
     return high_latch(was, -now.difference, difference_of(s, Setting::start_difference),
-                      stop_difference(s));
+                      night_shedding_stop);
 }
 
 }  // namespace

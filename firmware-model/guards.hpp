@@ -12,6 +12,10 @@ namespace noonbench::firmware {
 inline constexpr TemperatureDifference ceiling_release{200};
 /// Day shedding ends this far below its start (common practice 5 to 10 K, no source).
 inline constexpr TemperatureDifference day_shedding_hysteresis{1000};
+
+/// Night shedding goes on until the collector is this close below the store: a glazed collector in
+/// the dark takes only a few kelvin out of the flow, so the mirrored stop difference would click.
+inline constexpr TemperatureDifference night_shedding_stop{100};
 /// Night shedding and frost guard start only this far above the store temperature at which they
 /// end: twice the error of a class B sensor at 60 degC (IEC 60751: 0.3 + 0.005 |t| K), rounded.
 inline constexpr TemperatureDifference floor_hysteresis{100};

@@ -21,7 +21,7 @@ enum class EventKind : std::uint8_t {
     backup_hand_changed,  // HandRequest
     advice_came,          // AdviceKind
     advice_went,          // AdviceKind
-    sanitised,            // sensor's highest temperature, 0.01 degC
+    sanitised,            // the proving sensor when the hold ended, 0.01 degC
     store_at_ceiling,     // 0.01 degC
 };
 

@@ -2,9 +2,9 @@
 // Settings as quantities: from the stored int16 to the types that the decisions compute with, and
 // the one written rule for pairs that contradict each other.
 #pragma once
-#include <algorithm>
 #include <cstdint>
 
+#include "bounds.hpp"
 #include "quantities.hpp"
 #include "settings.hpp"
 
@@ -55,20 +55,20 @@ inline constexpr TemperatureDifference least_gap{100};
 
 /// Stop difference in force: min(stop, start - 1 K).
 constexpr TemperatureDifference stop_difference(const Settings& settings) {
-    return std::min(difference_of(settings, Setting::stop_difference),
-                    difference_of(settings, Setting::start_difference) - least_gap);
+    return lesser(difference_of(settings, Setting::stop_difference),
+                  difference_of(settings, Setting::start_difference) - least_gap);
 }
 
 /// Collector release in force: min(release, cut-out - 1 K).
 constexpr TemperatureDifference collector_release(const Settings& settings) {
-    return std::min(degrees_of(settings, Setting::collector_release),
-                    degrees_of(settings, Setting::collector_cut_out) - least_gap);
+    return lesser(degrees_of(settings, Setting::collector_release),
+                  degrees_of(settings, Setting::collector_cut_out) - least_gap);
 }
 
 /// End of frost guarding in force: max(stop, start + 1 K).
 constexpr TemperatureDifference frost_stop(const Settings& settings) {
-    return std::max(degrees_of(settings, Setting::frost_stop),
-                    degrees_of(settings, Setting::frost_start) + least_gap);
+    return greater(degrees_of(settings, Setting::frost_stop),
+                   degrees_of(settings, Setting::frost_start) + least_gap);
 }
 
 /// Does any pair that is in force contradict itself? Besides the three pairs above: thresholds

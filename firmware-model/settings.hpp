@@ -96,6 +96,7 @@ enum class Setting : std::uint8_t {
     summer_time,  // choice: none, european (last Sundays of March and October)
     solar_first,  // choice: off, on
     solar_first_longest,
+    solar_first_floor,        // store top; below it the backup does not wait for the sun
     clock_unset_temperature,  // the minimum the thermostat keeps when the clock is unset
     // sanitise cycle
     sanitise,  // choice: off, on

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "situation.hpp"
 
-#include <algorithm>
 #include <cstddef>
 
+#include "bounds.hpp"
 #include "setting_values.hpp"
 
 namespace noonbench::firmware {
@@ -34,23 +34,22 @@ void see_collectors(const Settings& settings, const Readings& readings, Situatio
     seen.coldest_collector = first.temperature;
     if (is_on(settings, Setting::second_collector_fitted)) {
         const Reading& second = of(readings, Sensor::second_collector);
-        seen.collector = std::max(seen.collector, trust_in(second));
-        seen.hottest_collector = std::max(first.temperature, second.temperature);
-        seen.coldest_collector = std::min(first.temperature, second.temperature);
+        seen.collector = greater(seen.collector, trust_in(second));
+        seen.hottest_collector = greater(first.temperature, second.temperature);
+        seen.coldest_collector = lesser(first.temperature, second.temperature);
     }
 }
 
 void see_store(const Readings& readings, Situation& seen) {
     const Reading& bottom = of(readings, Sensor::store_bottom);
     const Reading& top = of(readings, Sensor::store_top);
-    seen.store = std::max(trust_in(bottom), trust_in(top));
+    seen.store = greater(trust_in(bottom), trust_in(top));
     seen.store_bottom = bottom.temperature;
     seen.store_top = top.temperature;
     for (const Reading* reading : {&bottom, &top}) {
         if (reading->status == SensorStatus::good) {
-            seen.hottest_store = seen.store_seen
-                                     ? std::max(seen.hottest_store, reading->temperature)
-                                     : reading->temperature;
+            seen.hottest_store = seen.store_seen ? greater(seen.hottest_store, reading->temperature)
+                                                 : reading->temperature;
             seen.store_seen = true;
         }
     }

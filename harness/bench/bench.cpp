@@ -111,6 +111,9 @@ void Bench::make(std::size_t index) {
             using What = std::decay_t<decltype(what)>;
             if constexpr (std::is_same_v<What, SettingMove>) {
                 board_.settings[what.setting] = what.to;
+                firmware::note(board_.state.ring,
+                               {clock_chip_s(), firmware::EventKind::setting_changed, 0,
+                                static_cast<std::int16_t>(what.setting)});
             } else if constexpr (std::is_same_v<What, HandMove>) {
                 (what.hand == Hand::pump ? pump_hand_ : backup_hand_) = what.to;
             } else if constexpr (std::is_same_v<What, OtherWireMove>) {
@@ -173,6 +176,13 @@ double Bench::number_of(const MoveOf& what) const {
 
 // ------------------------------------------------------------------ controller
 
+std::uint32_t Bench::clock_chip_s() const {
+    const ControllerClock& clock = scenario_.controller.clock;
+    const double days = static_cast<double>(now_ - scenario_.start_s) / 86400.0;
+    const auto drifted_s = static_cast<CivilSeconds>(std::floor(clock.drift_s_per_day * days));
+    return static_cast<std::uint32_t>(std::max<CivilSeconds>(0, now_ + clock.offset_s + drifted_s));
+}
+
 firmware::Inputs Bench::inputs() {
     firmware::Inputs in;
     in.counts.fill(counts_from_milliohm(open_socket_milliohm));
@@ -192,12 +202,8 @@ firmware::Inputs Bench::inputs() {
         pulse_rest_ -= whole;
         in.flow_pulses = static_cast<std::uint16_t>(whole);
     }
-    const ControllerClock& clock = scenario_.controller.clock;
-    const double drifted =
-        std::floor(clock.drift_s_per_day * static_cast<double>(elapsed) / 86400.0);
-    in.clock_s = static_cast<std::uint32_t>(
-        std::max<CivilSeconds>(0, now_ + clock.offset_s + static_cast<CivilSeconds>(drifted)));
-    in.clock_is_set = clock.is_set ? 1 : 0;
+    in.clock_s = clock_chip_s();
+    in.clock_is_set = scenario_.controller.clock.is_set ? 1 : 0;
     in.pump_hand = std::exchange(pump_hand_, firmware::HandRequest::none);
     in.backup_hand = std::exchange(backup_hand_, firmware::HandRequest::none);
     return in;

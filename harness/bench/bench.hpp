@@ -70,6 +70,8 @@ class Bench {
     void set_number(const MoveOf& what, double value);
     [[nodiscard]] double number_of(const MoveOf& what) const;
     void start_day();
+    /// What the controller's own clock shows.
+    [[nodiscard]] std::uint32_t clock_chip_s() const;
     [[nodiscard]] firmware::Inputs inputs();
     void run_controller();
 

@@ -222,6 +222,7 @@ std::string filled(const std::string& sentence, const firmware::Outputs& outputs
     };
     const auto& collector = deciding_collector(outputs);
     const auto& bottom = reading(Sensor::store_bottom);
+    if (sentence.find('{') == std::string::npos) return sentence;
     if (collector.status == firmware::SensorStatus::settling ||
         bottom.status == firmware::SensorStatus::settling) {
         return "Just switched on: the sensors have not been read yet.";

@@ -21,6 +21,7 @@ struct Backup {
         settings[Setting::window_1_until] = 21 * 60;
         settings[Setting::solar_first] = 1;
         settings[Setting::solar_first_longest] = 60;
+        settings[Setting::solar_first_floor] = 3500;
         settings[Setting::clock_unset_temperature] = 4500;
         settings[Setting::sanitise] = 0;
         settings[Setting::sanitise_temperature] = 6000;

@@ -137,6 +137,16 @@ BOOST_FIXTURE_TEST_CASE(the_sun_is_waited_for_so_long_in_one_window, Backup) {
     BOOST_TEST(decide() == BackupReason::leaving_it_to_the_sun);
 }
 
+BOOST_FIXTURE_TEST_CASE(a_store_below_the_comfort_floor_does_not_wait_for_the_sun, Backup) {
+    clock(18);
+    solar.gaining = true;
+    BOOST_TEST(decide_at(3500) == BackupReason::leaving_it_to_the_sun);
+    BOOST_TEST(decide_at(3499) == BackupReason::in_window);
+    BOOST_TEST(decide_at(3999) == BackupReason::in_window);  // not broken off at the floor
+    BOOST_TEST(decide_at(4000) == BackupReason::leaving_it_to_the_sun);
+    BOOST_TEST(decide_at(3501) == BackupReason::leaving_it_to_the_sun);
+}
+
 BOOST_FIXTURE_TEST_CASE(with_the_clock_unset_windows_are_closed_and_a_minimum_is_kept, Backup) {
     clock(18);
     situation.clock_is_set = false;

@@ -207,9 +207,9 @@ BOOST_FIXTURE_TEST_CASE(night_shedding_gives_heat_back_while_the_store_is_warmer
     BOOST_TEST(guards.shedding_by_night == 0);
     keep(5200, 6000, 7000);
     BOOST_TEST(guards.shedding_by_night == 1);
-    keep(5599, 6000, 7000);
+    keep(5899, 6000, 7000);
     BOOST_TEST(guards.shedding_by_night == 1);
-    keep(5600, 6000, 7000);
+    keep(5900, 6000, 7000);
     BOOST_TEST(guards.shedding_by_night == 0);
 }
 

@@ -88,7 +88,7 @@ BOOST_AUTO_TEST_CASE(defaults_come_from_the_table) {
     Settings s = default_settings();
     BOOST_TEST(s[Setting::start_difference] == 800);
     BOOST_TEST(s[Setting::collector_cut_out] == 12000);
-    BOOST_TEST(s[Setting::window_1_from] == 17 * 60);
+    BOOST_TEST(s[Setting::window_1_from] == 5 * 60 + 30);
     for (std::size_t i = 0; i < setting_count; ++i) {
         BOOST_TEST(s.value[i] == setting_table()[i].initial);
     }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "firmware-model/guards.hpp"
 #include "firmware-model/controller.hpp"
 
 namespace noonbench::firmware::walking {
@@ -163,7 +164,7 @@ inline const char* reasons_are_true(const Tick& t) {
          t.settings[Setting::day_shedding] != 0 &&
              t.hottest_collector() > t.settings[Setting::day_shedding_start] - 1000);
     WHEN(reason == PumpReason::shedding_by_night,
-         -t.difference() > t.stop() && t.inputs.clock_is_set != 0 &&
+         -t.difference() > night_shedding_stop.centikelvin && t.inputs.clock_is_set != 0 &&
              t.bottom() > t.settings[Setting::night_shedding_target]);
     WHEN(reason == PumpReason::guarding_frost,
          t.settings[Setting::frost_guard] != 0 &&

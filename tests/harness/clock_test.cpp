@@ -11,6 +11,8 @@ constexpr CivilSeconds day_s = 86400;
 
 }  // namespace
 
+// A suite is a namespace, and ::clock is a function of the system.
+namespace civil_clock {
 BOOST_AUTO_TEST_SUITE(clock)
 
 BOOST_AUTO_TEST_CASE(time_begins_with_the_year_2000) {
@@ -74,3 +76,4 @@ BOOST_AUTO_TEST_CASE(the_two_ways_from_a_date_to_seconds_agree) {
 }
 
 BOOST_AUTO_TEST_SUITE_END()
+}  // namespace civil_clock

@@ -31,12 +31,21 @@ Site site_at(double latitude_deg, double longitude_deg, int offset_h) {
     return site;
 }
 
-/// Share of the clear beam in hour i of the year: runs of clear, broken and dull days and hours.
+constexpr double dull_hour = 0.05;
+constexpr double clear_hour = 0.96;
+
+/// Share of the clear beam in hour i of the year: clear, dull, and twice broken days in turn. A
+/// broken day has clear and dull hours too, and always a clear noon that tells its haze.
 double blocked(int i) {
     const int day = i / 24;
-    if (day % 4 == 0) return 0.97;                                           // clear
-    if (day % 4 == 1) return 0.02;                                           // dull
-    return i % 7 == 3 ? 0.03 : (i % 5 == 1 ? 0.96 : 0.1 + 0.07 * (i % 11));  // broken
+    if (day % 4 == 0) return 0.97;
+    if (day % 4 == 1) return 0.02;
+    if (i % 24 == 12 || i % 5 == 1) return clear_hour;
+    return i % 7 == 3 ? dull_hour : 0.1 + 0.07 * (i % 11);
+}
+
+bool stays_smooth(int i) {
+    return blocked(i) <= dull_hour || blocked(i) >= clear_hour;
 }
 
 /// Means of each hour by steps of 5 min under the clear sky's own beam.
@@ -179,8 +188,7 @@ BOOST_AUTO_TEST_CASE(clear_and_dull_hours_of_a_broken_day_stay_as_they_are) {
         const auto clouded = knots_of_day(CloudedHours{hours, 5}, start);
         for (const SkyKnot& knot : clouded) {
             const auto into = static_cast<int>(knot.at_s - start);
-            const double share = blocked(24 * day + into / 3600);
-            if (into % 3600 == 0 || (share > 0.03 && share < 0.96)) continue;
+            if (into % 3600 == 0 || !stays_smooth(24 * day + into / 3600)) continue;
             const auto twin = std::find_if(smooth.begin(), smooth.end(), [&](const SkyKnot& other) {
                 return other.at_s == knot.at_s;
             });
@@ -239,23 +247,27 @@ BOOST_AUTO_TEST_CASE(edges_are_steep_but_no_steps) {
         const auto knots = knots_of_day(sky, new_year + day * seconds_a_day);
         for (std::size_t i = 1; i < knots.size(); ++i) {
             const ClearMoment clear = clear_moment(middle, 3.0, knots[i].at_s);
-            const double share = blocked(static_cast<int>((knots[i - 1].at_s - new_year) / 3600));
-            if (clear.cos_zenith < 0.1 || share <= 0.03 || share >= 0.96) continue;
+            const auto hour = static_cast<int>((knots[i - 1].at_s - new_year) / 3600);
+            if (clear.cos_zenith < 0.3 || stays_smooth(hour)) continue;
             const double fall =
                 std::abs(knots[i].beam_normal_w_m2 - knots[i - 1].beam_normal_w_m2) /
                 clear.sky.beam_normal_w_m2;
             const auto lasts = static_cast<double>(knots[i].at_s - knots[i - 1].at_s);
             steepest = std::max(steepest, fall / lasts);
             if (fall < 0.6) continue;
-            BOOST_REQUIRE(lasts >= 20.0);
-            BOOST_REQUIRE(lasts <= 90.0);
+            BOOST_TEST_CONTEXT(
+                "day " << day << ", second " << knots[i].at_s - new_year - day * seconds_a_day
+                       << ", " << lasts << " s, fall " << fall << ", hour of " << blocked(hour)) {
+                BOOST_REQUIRE(lasts <= 90.0);
+            }
             ++edges;
         }
     }
     BOOST_TEST_MESSAGE(edges << " edges, steepest " << steepest << " of the clear beam a second");
     BOOST_TEST(edges > 1000);
-    // From 2 % to 110 % of a clear sky (97 %, shifted by 10 % at most) in 20 s.
-    BOOST_TEST(steepest < 1.10 / 20.0);
+    // From 2 % to 107 % (the haze of 97 %, shifted by 10 % at most) in 20 s, and 3 % for the hours'
+    // curves. A knot of the smooth hour may cut an edge in two, so their lengths do not tell.
+    BOOST_TEST(steepest < 1.08 / 20.0);
 }
 
 BOOST_AUTO_TEST_CASE(days_are_the_same_in_any_order_and_year) {

@@ -42,6 +42,19 @@ std::vector<plant::Draw> draws_of(const Household& household, std::uint64_t seed
     return draws;
 }
 
+/// Whether two moves change the same number.
+bool same_thing(const MoveOf& a, const MoveOf& b) {
+    if (a.index() != b.index()) return false;
+    if (const auto* lever = std::get_if<LeverMove>(&a)) {
+        return lever->lever == std::get<LeverMove>(b).lever;
+    }
+    if (const auto* wire = std::get_if<WireMove>(&a)) {
+        const auto& other = std::get<WireMove>(b);
+        return wire->sensor == other.sensor && wire->field == other.field;
+    }
+    return false;
+}
+
 }  // namespace
 
 Bench::Bench(const Scenario& scenario)
@@ -102,6 +115,9 @@ void Bench::make_moves() {
 void Bench::make(std::size_t index) {
     const Move& move = scenario_.moves[index];
     moved_.push_back(index);
+    std::erase_if(slides_, [&](const Slide& s) {  // a later move ends what was under way
+        return same_thing(scenario_.moves[s.move].what, move.what);
+    });
     if (move.over_s > 0) {
         slides_.push_back({index, number_of(move.what)});
         return;
@@ -214,7 +230,7 @@ firmware::Inputs Bench::inputs() {
 void Bench::run_controller() {
     const firmware::Inputs in = inputs();
     if (!board_.powered) {
-        if (board_.outputs.pump_relay != 0 || board_.outputs.backup_relay != 0) board_.outputs = {};
+        board_.outputs = {};  // a dark display: nothing driven, nothing claimed
         board_.was_powered = false;
         return;
     }

@@ -42,6 +42,13 @@ std::string target_text(const MoveOf& what) {
     return words[static_cast<std::size_t>(std::get<HandMove>(what).to)];
 }
 
+/// The sentence for a change of reason; in the dark there is none to give.
+template <typename Reason>
+std::string because_of(Reason reason, const Bench& bench) {
+    if (!bench.controller_powered()) return "No mains: the controller is dark, nothing is driven.";
+    return filled(sentence_template(reason, bench.settings()), bench.outputs());
+}
+
 const char* kind_of(const MoveOf& what) {
     constexpr std::array kinds{"setting", "lever", "hand", "wire", "wire"};
     return kinds[what.index()];
@@ -125,7 +132,7 @@ void Recorder::note_changes(const Bench& bench) {
     if (first_ || out.pump_reason != before_.pump_reason) {
         note(bench, "reason", "pump_reason", first_ ? "" : name_of(before_.pump_reason),
              name_of(out.pump_reason),
-             filled(sentence_template(out.pump_reason, bench.settings()), out));
+             because_of(out.pump_reason, bench));
     }
     if (first_ || out.pump_relay != before_.pump_relay) {
         note(bench, "relay", "pump_relay", first_ ? "" : word(before_.pump_relay != 0),
@@ -134,7 +141,7 @@ void Recorder::note_changes(const Bench& bench) {
     if (first_ || out.backup_reason != before_.backup_reason) {
         note(bench, "reason", "backup_reason", first_ ? "" : name_of(before_.backup_reason),
              name_of(out.backup_reason),
-             filled(sentence_template(out.backup_reason, bench.settings()), out));
+             because_of(out.backup_reason, bench));
     }
     if (first_ || out.backup_relay != before_.backup_relay) {
         note(bench, "relay", "backup_relay", first_ ? "" : word(before_.backup_relay != 0),

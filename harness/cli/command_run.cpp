@@ -67,6 +67,21 @@ Outcome run_one(const Options& options, harness::Scenario scenario,
     return outcome;
 }
 
+/// Results would overwrite each other where two files have one name.
+void refuse_twins(const Options& options, const std::vector<harness::Scenario>& scenarios,
+                  std::vector<harness::Problem>& problems) {
+    for (std::size_t i = 0; i < scenarios.size(); ++i) {
+        for (std::size_t earlier = 0; earlier < i; ++earlier) {
+            if (scenarios[i].name != scenarios[earlier].name) continue;
+            problems.push_back({options.files[i], 0, 0,
+                                "leaves its results where " + options.files[earlier] +
+                                    " does: both are called " + scenarios[i].name,
+                                "another file name, or a run of its own with --into"});
+            break;
+        }
+    }
+}
+
 /// All scenarios are read before the first one runs: a typing error in the last file costs nothing.
 std::vector<harness::Scenario> read_all(const Options& options) {
     std::vector<harness::Scenario> scenarios;
@@ -78,6 +93,7 @@ std::vector<harness::Scenario> read_all(const Options& options) {
             problems.insert(problems.end(), refused.problems().begin(), refused.problems().end());
         }
     }
+    if (problems.empty()) refuse_twins(options, scenarios, problems);
     if (!problems.empty()) throw harness::InputRefused(problems);
     return scenarios;
 }

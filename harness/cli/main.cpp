@@ -37,7 +37,12 @@ int run_command_line(int argc, char** argv) {
 
 int main(int argc, char** argv) {
     try {
-        return run_command_line(argc, argv);
+        const int exit_code = run_command_line(argc, argv);
+        if (!std::cout.flush()) {
+            std::cerr << "noonbench: standard output cannot be written\n";
+            return noonbench::cli::exit_machine_failed;
+        }
+        return exit_code;
     } catch (const noonbench::harness::InputRefused& refused) {
         std::cerr << refused.what();
         return noonbench::cli::exit_input_wrong;

@@ -52,10 +52,12 @@ std::optional<std::int64_t> time_of_day(std::string_view text) {
     const bool with_seconds = text.size() == 8;
     const auto second = with_seconds ? digits(text, 6, 2) : std::optional<int>(0);
     if (!hour || !minute || !second || text[2] != ':' || (with_seconds && text[5] != ':') ||
-        (!with_seconds && text.size() != 5) || *hour > 24 || *minute > 59 || *second > 59) {
+        (!with_seconds && text.size() != 5) || *minute > 59 || *second > 59) {
         return std::nullopt;
     }
-    return std::int64_t{*hour} * 3600 + *minute * 60 + *second;
+    const std::int64_t of_day = std::int64_t{*hour} * 3600 + *minute * 60 + *second;
+    if (of_day > 86400) return std::nullopt;  // 24:00 is the end of the day
+    return of_day;
 }
 
 std::optional<std::int64_t> date_start(std::string_view text) {
@@ -66,8 +68,11 @@ std::optional<std::int64_t> date_start(std::string_view text) {
         *day < 1 || *day > 31) {
         return std::nullopt;
     }
-    return harness::midnight_of(
+    const std::int64_t midnight = harness::midnight_of(
         {*year, static_cast<unsigned>(*month), static_cast<unsigned>(*day)});
+    // the 31st of a shorter month runs over into the next
+    if (harness::date_of(midnight).day != static_cast<unsigned>(*day)) return std::nullopt;
+    return midnight;
 }
 
 }  // namespace

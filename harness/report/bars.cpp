@@ -107,9 +107,9 @@ std::string month_table(const std::vector<Sums>& months) {
 
 std::string month_bars(const RunResult& result) {
     if (result.months.empty()) return {};
-    std::string out = "<div class=\"wide\">" + month_svg(result.months) + "</div>";
+    std::string out = joined({"<div class=\"wide\">", month_svg(result.months), "</div>"});
     out += "<ul class=\"legend\">";
-    for (const Kind& kind : kinds) out += "<li>" + swatch(kind.fill) + kind.words + "</li>";
+    for (const Kind& kind : kinds) out += joined({"<li>", swatch(kind.fill), kind.words, "</li>"});
     return out + "</ul><div class=\"wide\">" + month_table(result.months) + "</div>";
 }
 

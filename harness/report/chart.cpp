@@ -253,7 +253,7 @@ std::string stretches_json(const traces::Table& trace, const char* column_name) 
 std::string words_json(const char* kind, std::size_t count) {
     std::string out = "[";
     for (std::size_t i = 0; i < count; ++i) {
-        out += (i == 0 ? "" : ",") + json_text(words_of(kind, static_cast<int>(i)));
+        out += joined({i == 0 ? "" : ",", json_text(words_of(kind, static_cast<int>(i)))});
     }
     return out + "]";
 }
@@ -267,8 +267,8 @@ std::string reasons_met(const traces::Table& trace, const char* kind) {
     met.erase(-1);
     std::string out;
     for (const int value : met) {
-        out += "<li>" + swatch(fmt::format("{}-{}", kind, value)) + kind + ": " +
-               words_of(kind, value) + "</li>";
+        out += joined({"<li>", swatch(fmt::format("{}-{}", kind, value)), kind, ": ",
+                       words_of(kind, value), "</li>"});
     }
     return out;
 }
@@ -309,16 +309,16 @@ std::string chart_json(const RunResult& result) {
     bool first = true;
     for (const ChartLine& line : temperature_lines) {
         if (!trace.find(line.column)) continue;
-        out += (first ? "" : ",") + course_json(trace, line, 10.0);
+        out += joined({first ? "" : ",", course_json(trace, line, 10.0)});
         first = false;
     }
     out += "],\"sun\":";
     out += trace.find(sun_line.column) ? course_json(trace, sun_line, 1.0) : "null";
-    out += ",\"pump_on\":" + stretches_json(trace, "pump_relay");
-    out += ",\"pump_reasons\":" + stretches_json(trace, "pump_reason");
-    out += ",\"backup_reasons\":" + stretches_json(trace, "backup_reason");
-    out += ",\"words\":{\"pump\":" + words_json("pump", firmware::pump_reason_count);
-    out += ",\"backup\":" + words_json("backup", firmware::backup_reason_count) + "}";
+    out += joined({",\"pump_on\":", stretches_json(trace, "pump_relay"), ",\"pump_reasons\":",
+                   stretches_json(trace, "pump_reason"), ",\"backup_reasons\":",
+                   stretches_json(trace, "backup_reason"), ",\"words\":{\"pump\":",
+                   words_json("pump", firmware::pump_reason_count), ",\"backup\":",
+                   words_json("backup", firmware::backup_reason_count), "}"});
     return out;
 }
 

@@ -81,9 +81,10 @@ template <typename Reason>
 std::string sentences_json(std::size_t count, const Epoch& epoch) {
     std::string out = "[";
     for (std::size_t i = 0; i < count; ++i) {
-        out += (i == 0 ? "" : ",") +
-               json_text(epoch.powered ? sentence_template(static_cast<Reason>(i), epoch.settings)
-                                       : std::string(without_power));
+        out += joined({i == 0 ? "" : ",",
+                       json_text(epoch.powered
+                                     ? sentence_template(static_cast<Reason>(i), epoch.settings)
+                                     : std::string(without_power))});
     }
     return out + "]";
 }
@@ -150,6 +151,7 @@ std::string moments_json(const RunResult& result) {
     for (const char* name : columns) {
         const std::size_t column = trace.column(name);
         std::vector<std::string> values;
+        values.reserve(rows.size());
         for (const std::size_t row : rows) {
             const std::int32_t raw = trace.raw(row, column);
             values.push_back(raw == traces::Table::no_value ? "null" : fmt::format("{}", raw));
@@ -160,7 +162,7 @@ std::string moments_json(const RunResult& result) {
     out += "},\"epochs\":[";
     const auto epochs = epochs_of(result.scenario);
     for (std::size_t i = 0; i < epochs.size(); ++i) {
-        out += (i == 0 ? "" : ",") + epoch_json(epochs[i], start_s);
+        out += joined({i == 0 ? "" : ",", epoch_json(epochs[i], start_s)});
     }
     return out + "]";
 }

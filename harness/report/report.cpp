@@ -24,7 +24,7 @@ std::string section(const char* id, const char* heading, const std::string& body
 std::string sentences(const RunResult& result) {
     std::string out = "<ol class=\"sentences\">";
     for (const std::string& sentence : what_happened(result)) {
-        out += "<li class=\"loc\">" + escaped(sentence) + "</li>";
+        out += joined({"<li class=\"loc\">", escaped(sentence), "</li>"});
     }
     return out + "</ol>" + advice_notes(result);
 }
@@ -51,7 +51,7 @@ std::string chart_section(const RunResult& result) {
 
 std::string run_data(const RunResult& result) {
     if (!has_moments(result)) return "null";
-    return "{" + chart_json(result) + "," + moments_json(result) + "}";
+    return joined({"{", chart_json(result), ",", moments_json(result), "}"});
 }
 
 }  // namespace
@@ -64,7 +64,7 @@ std::string report_html(const RunResult& result) {
         {"title", escaped(title)},
         {"about", scenario.about.empty()
                       ? ""
-                      : "<p class=\"about verbatim\">" + escaped(scenario.about) + "</p>"},
+                      : joined({"<p class=\"about verbatim\">", escaped(scenario.about), "</p>"})},
         {"site", escaped(site_line(result))},
         {"style", std::string(page_css)},
         {"script", std::string(page_js)},
@@ -75,11 +75,12 @@ std::string report_html(const RunResult& result) {
         {"chart",
          section("chart-section", "The run", moments ? chart_section(result) : month_bars(result))},
         {"energy", section("energy", "Where the heat went",
-                           "<div class=\"energy-flow\">" + energy_picture(result) + "</div>")},
+                           joined({"<div class=\"energy-flow\">", energy_picture(result), "</div>"}))},
         {"figures",
          section("figures", "Figures",
-                 "<div class=\"side-by-side\"><div class=\"wide\">" + figures_table(result) +
-                     "</div><div class=\"wide\">" + reason_hours(result) + "</div></div>")},
+                 joined({"<div class=\"side-by-side\"><div class=\"wide\">",
+                         figures_table(result), "</div><div class=\"wide\">",
+                         reason_hours(result), "</div></div>"}))},
         {"signals", signals_table(result)},
         {"settings", section("settings", "Settings used", settings_tables(result))},
         {"settings_on_paper", settings_on_paper(result)},

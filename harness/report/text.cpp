@@ -62,6 +62,12 @@ std::string kwh_text(double kwh) {
     return number_text(kwh, size < 9.995 ? 2 : (size < 99.95 ? 1 : 0)) + " kWh";
 }
 
+std::string joined(std::initializer_list<std::string_view> parts) {
+    std::string text;
+    for (const std::string_view part : parts) text += part;
+    return text;
+}
+
 std::string hour_text(std::int64_t second_of_day) {
     return fmt::format("{:02}:{:02}", second_of_day / 3600, second_of_day / 60 % 60);
 }

@@ -2,6 +2,7 @@
 // Words and numbers made fit for a page.
 #pragma once
 #include <cstdint>
+#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -20,6 +21,9 @@ std::string number_text(double value, int decimals);
 
 /// "0.25 kWh", "14.3 kWh", "2327 kWh": about three figures.
 std::string kwh_text(double kwh);
+
+/// The parts one after the other.
+std::string joined(std::initializer_list<std::string_view> parts);
 
 /// "07:48" for a second of the day.
 std::string hour_text(std::int64_t second_of_day);

@@ -15,7 +15,7 @@ using namespace noonbench::firmware;
 
 namespace {
 
-constexpr std::uint64_t default_ticks = 300'000;
+constexpr std::uint64_t default_ticks = 1'000'000;
 constexpr std::uint64_t seed = 20240515;
 
 std::uint64_t wanted_ticks() {

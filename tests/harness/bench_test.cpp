@@ -345,7 +345,7 @@ BOOST_AUTO_TEST_CASE(windows_follow_the_controllers_own_clock) {
     BOOST_TEST(opens_at("  clock: {offset: -10 min}\n") == 7800);
     BOOST_TEST(opens_at("  clock: {offset: 10 min}\n") == 6600);
     // loses 60 s a day: after 7205 s it is 5.003 s behind, so floor() shows 02:00:00 at 7206
-    const auto slow = opens_at("  clock: {drift: -60}\n");
+    const auto slow = opens_at("  clock: {drift: -60 s/day}\n");
     BOOST_TEST(slow >= 7205);
     BOOST_TEST(slow <= 7206);
 }

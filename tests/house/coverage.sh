@@ -6,7 +6,7 @@ cd "${1:?source folder}"
 cmake --preset coverage >/dev/null
 cmake --build --preset coverage
 find .build/coverage -name '*.gcda' -delete
-NOONBENCH_WALK_TICKS=${NOONBENCH_WALK_TICKS:-200000} ctest --preset coverage --parallel 2 >/dev/null ||
+ctest --preset coverage --parallel 2 >/dev/null ||
     ctest --preset coverage --rerun-failed --output-on-failure
 gcovr --root . --filter 'firmware-model/' --exclude-unreachable-branches --exclude-throw-branches \
     --branches --fail-under-branch 100 .build/coverage

@@ -15,11 +15,11 @@ struct WeatherSpan {
 /// Between the controller's relay and moving fluid stand four things in order, each able to fail:
 /// high-limit stat, isolator, pump, flow. Constant during a tick.
 struct Actions {
-    bool pump_relay = false;          // mains leaves the controller
-    double speed_signal = 1.0;        // duty of the speed-signal wire, 0..1
-    bool speed_wire_connected = true; // false: the pump sees no signal
-    bool backup_asked = false;        // the controller's backup relay
-    double mains_c = 10.0;            // cold water entering the house
+    bool pump_relay = false;           // mains leaves the controller
+    double speed_signal = 1.0;         // duty of the speed-signal wire, 0..1
+    bool speed_wire_connected = true;  // false: the pump sees no signal
+    bool backup_asked = false;         // the controller's backup relay
+    double mains_c = 10.0;             // cold water entering the house
 };
 
 }  // namespace noonbench::plant

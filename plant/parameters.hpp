@@ -44,7 +44,7 @@ struct Collector {
     double a2_w_m2k2 = 0.014;
     double a3_j_m3k = 0.0;     // wind dependence of the loss, u' = wind - 3 m/s
     double a4 = 0.12;          // sky radiation; gives a clear-night reading 3..5 K under the air
-    double a5_j_m2k = 9000.0;      // capacity, fluid included (flat plates 5..10 kJ, from memory)
+    double a5_j_m2k = 9000.0;  // capacity, fluid included (flat plates 5..10 kJ, from memory)
     double content_m3 = 1.6e-3;
     IncidenceModifier incidence{};
 };
@@ -95,7 +95,7 @@ struct Loop {
 };
 
 struct Coil {
-    double ua_w_k = 220.0;     // clean; about 50 W/K for each m2 of collector (typical)
+    double ua_w_k = 220.0;      // clean; about 50 W/K for each m2 of collector (typical)
     double from_height = 0.05;  // shares of the store's height
     double to_height = 0.40;
     double content_m3 = 6.0e-3;

@@ -13,6 +13,8 @@
 #include "weather_now.hpp"
 #include "words.hpp"
 
+#include "harness/scenario/wire_names.hpp"
+
 namespace noonbench::harness {
 namespace {
 
@@ -34,7 +36,11 @@ double since(const plant::Books& now, const plant::Books& then, Edge edge) {
 std::string target_text(const MoveOf& what) {
     if (const auto* m = std::get_if<SettingMove>(&what)) return setting_text(m->setting, m->to);
     if (const auto* m = std::get_if<LeverMove>(&what)) return fmt::format("{:g}", m->to);
-    if (const auto* m = std::get_if<WireMove>(&what)) return fmt::format("{:g}", m->to);
+    if (const auto* m = std::get_if<WireMove>(&what)) {
+        const auto words = wire_fields()[static_cast<std::size_t>(m->field)].words;
+        return words.empty() ? fmt::format("{:g}", m->to)
+                             : std::string(words[static_cast<std::size_t>(m->to)]);
+    }
     if (const auto* m = std::get_if<OtherWireMove>(&what)) {
         return m->connected ? "connected" : "cut";
     }
@@ -131,8 +137,7 @@ void Recorder::note_changes(const Bench& bench) {
     note_moves(bench);
     if (first_ || out.pump_reason != before_.pump_reason) {
         note(bench, "reason", "pump_reason", first_ ? "" : name_of(before_.pump_reason),
-             name_of(out.pump_reason),
-             because_of(out.pump_reason, bench));
+             name_of(out.pump_reason), because_of(out.pump_reason, bench));
     }
     if (first_ || out.pump_relay != before_.pump_relay) {
         note(bench, "relay", "pump_relay", first_ ? "" : word(before_.pump_relay != 0),
@@ -140,14 +145,20 @@ void Recorder::note_changes(const Bench& bench) {
     }
     if (first_ || out.backup_reason != before_.backup_reason) {
         note(bench, "reason", "backup_reason", first_ ? "" : name_of(before_.backup_reason),
-             name_of(out.backup_reason),
-             because_of(out.backup_reason, bench));
+             name_of(out.backup_reason), because_of(out.backup_reason, bench));
     }
     if (first_ || out.backup_relay != before_.backup_relay) {
         note(bench, "relay", "backup_relay", first_ ? "" : word(before_.backup_relay != 0),
              word(out.backup_relay != 0));
     }
     note_advice(bench);
+    const bool tripped = bench.plant().modes.high_limit_tripped;
+    if (tripped != tripped_) {
+        note(bench, "mode", "high_limit_stat", tripped_ ? "open" : "closed",
+             tripped ? "open" : "closed",
+             "hard-wired safety stat of the store; it does not reset by itself");
+        tripped_ = tripped;
+    }
 }
 
 // ------------------------------------------------------------------ sums
@@ -164,12 +175,6 @@ void Recorder::extremes(const Bench& bench) {
     day_.store_bottom_highest_c = std::max(day_.store_bottom_highest_c, bottom);
     day_.store_top_lowest_c = std::min(day_.store_top_lowest_c, top);
     day_.store_top_highest_c = std::max(day_.store_top_highest_c, top);
-    if (v.high_limit_tripped != tripped_) {
-        note(bench, "mode", "high_limit_stat", tripped_ ? "open" : "closed",
-             v.high_limit_tripped ? "open" : "closed",
-             "hard-wired safety stat of the store; it does not reset by itself");
-        tripped_ = v.high_limit_tripped;
-    }
 }
 
 void Recorder::after_decision(const Bench& bench) {

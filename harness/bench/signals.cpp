@@ -13,6 +13,7 @@ namespace noonbench::harness {
 namespace {
 
 using firmware::Sensor;
+using firmware::Setting;
 using traces::Signal;
 using traces::SignalKind;
 using traces::Visibility;
@@ -39,13 +40,21 @@ Signal choice(std::string name, std::size_t count, Visibility visible, std::stri
             visible,         0,  std::move(meaning)};
 }
 
-void add_controller(std::vector<Signal>& s) {
+void add_controller(std::vector<Signal>& s, const firmware::Settings& settings) {
     s.push_back(
         number("collector_reading_c", "degC", logged, 2, "collector as the controller reads it"));
     s.push_back(number("store_bottom_reading_c", "degC", logged, 2,
                        "store bottom as the controller reads it"));
     s.push_back(
         number("store_top_reading_c", "degC", logged, 2, "store top as the controller reads it"));
+    if (settings[Setting::second_collector_fitted] != 0) {
+        s.push_back(number("second_collector_reading_c", "degC", logged, 2,
+                           "second collector as the controller reads it"));
+    }
+    if (settings[Setting::station_return_fitted] != 0) {
+        s.push_back(number("station_return_reading_c", "degC", logged, 2,
+                           "cold pipe at the station as the controller reads it"));
+    }
     s.push_back(
         number("difference_k", "K", logged, 2, "difference that decided the pump's reason"));
     s.push_back(number("threshold_k", "K", logged, 2, "what that difference was held against"));
@@ -105,6 +114,14 @@ void fill_controller(const Bench& bench, std::vector<double>& row) {
     row.push_back(reading_c(out, Sensor::collector));
     row.push_back(reading_c(out, Sensor::store_bottom));
     row.push_back(reading_c(out, Sensor::store_top));
+    // the columns are those of the settings at the start, whatever a move has changed since
+    const firmware::Settings& at_start = bench.scenario().controller.settings;
+    if (at_start[Setting::second_collector_fitted] != 0) {
+        row.push_back(reading_c(out, Sensor::second_collector));
+    }
+    if (at_start[Setting::station_return_fitted] != 0) {
+        row.push_back(reading_c(out, Sensor::station_return));
+    }
     row.push_back(out.difference.centikelvin / 100.0);
     row.push_back(out.threshold.centikelvin / 100.0);
     row.push_back(static_cast<double>(out.pump_reason));
@@ -119,7 +136,7 @@ void fill_controller(const Bench& bench, std::vector<double>& row) {
 
 std::vector<Signal> signals_of(const Scenario& scenario) {
     std::vector<Signal> signals;
-    add_controller(signals);
+    add_controller(signals, scenario.controller.settings);
     add_site(signals);
     add_bench(signals, scenario.plant);
     return signals;

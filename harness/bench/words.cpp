@@ -227,13 +227,17 @@ std::string filled(const std::string& sentence, const firmware::Outputs& outputs
         bottom.status == firmware::SensorStatus::settling) {
         return "Just switched on: the sensors have not been read yet.";
     }
+    const bool comparable = collector.status == firmware::SensorStatus::good &&
+                            bottom.status == firmware::SensorStatus::good;
     const double gap_k = (collector.temperature - bottom.temperature).centikelvin / 100.0;
     std::string text = sentence;
     replace_all(text, "{collector}", temperature_text(collector));
     replace_all(text, "{bottom}", temperature_text(bottom));
     replace_all(text, "{top}", temperature_text(reading(Sensor::store_top)));
     replace_all(text, "{gap}",
-                fmt::format("{:.1f} K {}", std::abs(gap_k), gap_k < 0.0 ? "below" : "above"));
+                comparable
+                    ? fmt::format("{:.1f} K {}", std::abs(gap_k), gap_k < 0.0 ? "below" : "above")
+                    : "not comparable with");
     return text;
 }
 

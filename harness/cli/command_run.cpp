@@ -148,8 +148,10 @@ void add_run(CLI::App& app, int& exit_code) {
     run->add_option("--set", options->sets, "overrides, as path.to.key=VALUE; may be repeated")
         ->take_all()
         ->allow_extra_args(false);
-    run->add_option("--seed", options->seed, "weather and noise number instead of the scenario's");
-    run->add_option("--jobs", options->jobs, "how many at a time (default: one a core)");
+    run->add_option("--seed", options->seed, "weather and noise number instead of the scenario's")
+        ->check(CLI::NonNegativeNumber);  // else -1 wraps to a large number
+    run->add_option("--jobs", options->jobs, "how many at a time (default: one a core)")
+        ->check(CLI::Range(1U, 1024U));
     run->add_flag("--vcd", options->vcd, "also trace.vcd, for any wave viewer (IEEE 1364)");
     run->add_flag("--netcdf", options->netcdf, "also trace.nc (netCDF classic, CF conventions)");
     run->add_flag("--quiet", options->quiet, "print nothing but errors");

@@ -32,6 +32,10 @@ auto read_file(const std::filesystem::path& path, Read read) {
 }
 
 std::filesystem::path beside(const std::filesystem::path& folder_or_file, const char* name) {
+    if (!std::filesystem::exists(folder_or_file)) {
+        throw InputRefused({{folder_or_file.string(), 0, 0, "is not there",
+                             "the folder of a run, or a file that it left there"}});
+    }
     if (std::filesystem::is_directory(folder_or_file)) return folder_or_file / name;
     return folder_or_file.parent_path() / name;
 }
@@ -68,8 +72,8 @@ std::optional<std::int64_t> date_start(std::string_view text) {
         *day < 1 || *day > 31) {
         return std::nullopt;
     }
-    const std::int64_t midnight = harness::midnight_of(
-        {*year, static_cast<unsigned>(*month), static_cast<unsigned>(*day)});
+    const std::int64_t midnight =
+        harness::midnight_of({*year, static_cast<unsigned>(*month), static_cast<unsigned>(*day)});
     // the 31st of a shorter month runs over into the next
     if (harness::date_of(midnight).day != static_cast<unsigned>(*day)) return std::nullopt;
     return midnight;

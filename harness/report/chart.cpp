@@ -314,11 +314,11 @@ std::string chart_json(const RunResult& result) {
     }
     out += "],\"sun\":";
     out += trace.find(sun_line.column) ? course_json(trace, sun_line, 1.0) : "null";
-    out += joined({",\"pump_on\":", stretches_json(trace, "pump_relay"), ",\"pump_reasons\":",
-                   stretches_json(trace, "pump_reason"), ",\"backup_reasons\":",
-                   stretches_json(trace, "backup_reason"), ",\"words\":{\"pump\":",
-                   words_json("pump", firmware::pump_reason_count), ",\"backup\":",
-                   words_json("backup", firmware::backup_reason_count), "}"});
+    out += joined({",\"pump_on\":", stretches_json(trace, "pump_relay"),
+                   ",\"pump_reasons\":", stretches_json(trace, "pump_reason"),
+                   ",\"backup_reasons\":", stretches_json(trace, "backup_reason"),
+                   ",\"words\":{\"pump\":", words_json("pump", firmware::pump_reason_count),
+                   ",\"backup\":", words_json("backup", firmware::backup_reason_count), "}"});
     return out;
 }
 

@@ -97,15 +97,19 @@ std::string roof_streams(const Streams& s, double px) {
     const double reflected = width_of(s.reflected, px);
     const double lost = width_of(s.collector_loss, px);
     double along = 8.0 + sun / 2.0;
-    std::string out = stream("sun", sun, joined({"M", on_glass(along, 190.0), "L", on_glass(along, 6.0)}));
-    out += joined({"<g class=\"sun-disc\" transform=\"translate(", on_glass(along, 190.0), ")\"><circle r=\"40\"/><path d=\"M0 -52v-14M-52 0h-14M-37 -37l-10 -10M37 -37l10 "
-           "-10M-37 37l-10 10\"/></g>"});
+    std::string out =
+        stream("sun", sun, joined({"M", on_glass(along, 190.0), "L", on_glass(along, 6.0)}));
+    out += joined({"<g class=\"sun-disc\" transform=\"translate(", on_glass(along, 190.0),
+                   ")\"><circle r=\"40\"/><path d=\"M0 -52v-14M-52 0h-14M-37 -37l-10 -10M37 -37l10 "
+                   "-10M-37 37l-10 10\"/></g>"});
     along += sun / 2.0 + reflected / 2.0;
     out += stream("lost", reflected,
-                  joined({"M", on_glass(along, 6.0), "C", on_glass(along, 50.0), " ", on_glass(along + 6.0, 90.0), " ", on_glass(along + 40.0, 120.0)}));
+                  joined({"M", on_glass(along, 6.0), "C", on_glass(along, 50.0), " ",
+                          on_glass(along + 6.0, 90.0), " ", on_glass(along + 40.0, 120.0)}));
     along += reflected / 2.0 + lost / 2.0;
     out += stream("lost", lost,
-                  joined({"M", on_glass(along, 6.0), "C", on_glass(along, 40.0), " ", on_glass(along + 10.0, 70.0), " ", on_glass(along + 70.0, 96.0)}));
+                  joined({"M", on_glass(along, 6.0), "C", on_glass(along, 40.0), " ",
+                          on_glass(along + 10.0, 70.0), " ", on_glass(along + 70.0, 96.0)}));
     return out;
 }
 
@@ -114,11 +118,12 @@ std::string inner_streams(const Streams& s, double px) {
     const double pipe = width_of(s.pipe_loss, px);
     const double middle = glass_length / 2.0;
     std::string out = stream("useful", store,
-                             joined({"M", on_glass(middle, -4.0), "C", on_glass(middle, -170.0), fmt::format(" 330 560 {} 560", store_left + 4.0)}));
+                             joined({"M", on_glass(middle, -4.0), "C", on_glass(middle, -170.0),
+                                     fmt::format(" 330 560 {} 560", store_left + 4.0)}));
     const double beside = middle - store / 2.0 - pipe / 2.0;
-    out +=
-        stream("lost", pipe,
-               joined({"M", on_glass(beside, -4.0), "C", on_glass(beside, -70.0), " 250 470 180 500"}));
+    out += stream(
+        "lost", pipe,
+        joined({"M", on_glass(beside, -4.0), "C", on_glass(beside, -70.0), " 250 470 180 500"}));
     const double backup = width_of(s.backup, px);
     const double tapped = width_of(s.tapped, px);
     const double loss = width_of(s.store_loss, px);

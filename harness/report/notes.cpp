@@ -98,20 +98,21 @@ std::string limit_notes(const RunResult& result) {
     const plant::Parameters& p = result.scenario.plant;
     std::vector<std::string> lines{
         ("Pressure and steam: not worked out. Over the boiling point the fluid is carried on as "
-        "liquid, so a boiling collector is shown without its vapour, its gauge and its safety "
-        "valve. The boiling point itself is good to about 1.5 K."),
+         "liquid, so a boiling collector is shown without its vapour, its gauge and its safety "
+         "valve. The boiling point itself is good to about 1.5 K."),
         ("Flow: taken in proportion to the pump's speed, with no friction, no thick cold fluid and "
-        "no air; it is set, not found from pump and pipes."),
+         "no air; it is set, not found from pump and pipes."),
         ("Frost: fluid and pipes do not freeze, however cold they get."),
         fmt::format(
             "Store: {} layers, each of one temperature. Water moves in them without eddies; "
             "its expansion is left out.",
             p.layers),
-        ("Collectors: the equation of the data sheet, tested by makers up to moderate temperatures; "
-        "standing hot in full sun is beyond what the sheet was measured for."),
+        ("Collectors: the equation of the data sheet, tested by makers up to moderate "
+         "temperatures; "
+         "standing hot in full sun is beyond what the sheet was measured for."),
         ("Pump: the share of its electricity that warms the fluid is assumed."),
         ("People: draw at set times, whether the water is warm or not, until the heat asked for or "
-        "three times the usual time is reached.")};
+         "three times the usual time is reached.")};
     const Sky& sky = result.scenario.sky;
     if (sky.kind == SkyKind::clear_day) {
         lines.emplace_back("Sky: a clear day by formula; no real day is quite so smooth.");

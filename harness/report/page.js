@@ -77,13 +77,13 @@
   }
 
   function sentence(template, reading, gap) {
+    if (gap === null && template.includes('{gap}')) return data.without_reading;
     const celsius = (name) => (reading(name) === null ? 'lost' : `${fixed(reading(name) / 100, 1)}\u00a0°C`);
     return local(template)
       .replaceAll('{collector}', celsius('collector_reading_c'))
       .replaceAll('{bottom}', celsius('store_bottom_reading_c'))
       .replaceAll('{top}', celsius('store_top_reading_c'))
-      .replaceAll('{gap}', gap === null ? 'an unknown difference from'
-        : `${fixed(Math.abs(gap), 1)}\u00a0K ${gap < 0 ? 'below' : 'above'}`);
+      .replaceAll('{gap}', `${fixed(Math.abs(gap), 1)}\u00a0K ${gap < 0 ? 'below' : 'above'}`);
   }
 
   function choose(index) {

@@ -20,6 +20,9 @@ using firmware::Setting;
 constexpr std::size_t most_moments = 3000;
 constexpr std::array columns{"collector_reading_c", "store_bottom_reading_c", "store_top_reading_c",
                              "pump_reason",         "backup_reason",          "pump_speed_pct"};
+// Only a pump that waits is told by its difference while a sensor has none.
+constexpr const char* without_reading =
+    "A sensor has no reading yet, so there is no difference to go by: the pump waits.";
 constexpr const char* without_power = "The controller has no power: pump and backup are off.";
 
 const Epoch& epoch_at(const std::vector<Epoch>& epochs, std::int64_t at_s) {
@@ -65,7 +68,9 @@ std::string sentence_at(const traces::Table& trace, std::size_t row, const Epoch
     if (!epoch.powered) return without_power;
     const auto reason =
         static_cast<firmware::PumpReason>(trace.raw(row, trace.column("pump_reason")));
-    return filled(sentence_template(reason, epoch.settings), outputs_at(trace, row));
+    const std::string sentence = sentence_template(reason, epoch.settings);
+    if (!gap_at(trace, row) && sentence.find("{gap}") != std::string::npos) return without_reading;
+    return filled(sentence, outputs_at(trace, row));
 }
 
 template <typename Number>
@@ -81,9 +86,9 @@ template <typename Reason>
 std::string sentences_json(std::size_t count, const Epoch& epoch) {
     std::string out = "[";
     for (std::size_t i = 0; i < count; ++i) {
-        out += joined({i == 0 ? "" : ",",
-                       json_text(epoch.powered
-                                     ? sentence_template(static_cast<Reason>(i), epoch.settings)
+        out += joined(
+            {i == 0 ? "" : ",",
+             json_text(epoch.powered ? sentence_template(static_cast<Reason>(i), epoch.settings)
                                      : std::string(without_power))});
     }
     return out + "]";
@@ -146,7 +151,8 @@ std::string moments_json(const RunResult& result) {
     const auto rows = moments_of(trace, most_moments);
     std::vector<std::int64_t> times;
     for (const std::size_t row : rows) times.push_back(trace.times_s()[row] - start_s);
-    std::string out = "\"moments\":{";
+    std::string out =
+        joined({"\"without_reading\":", json_text(without_reading), ",\"moments\":{"});
     append_list(out, "time", times);
     for (const char* name : columns) {
         const std::size_t column = trace.column(name);

@@ -15,7 +15,8 @@ bool has_moments(const RunResult& result);
 /// else the middle of the run.
 std::string reason_panel(const RunResult& result);
 
-/// Members "moments" and "epochs" of the page's data, as JSON without the outer braces.
+/// Members "without_reading", "moments" and "epochs" of the page's data, as JSON without the outer
+/// braces.
 std::string moments_json(const RunResult& result);
 
 }  // namespace noonbench::harness

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cstdint>
 
-#include "firmware-model/guards.hpp"
 #include "firmware-model/controller.hpp"
+#include "firmware-model/guards.hpp"
 
 namespace noonbench::firmware::walking {
 

@@ -25,9 +25,9 @@ inline Scenario day(const std::string& name, const std::vector<std::string>& set
 /// A clear April day; `lines` are further YAML keys, `hours` from `from` on.
 inline Scenario april(const std::string& lines = {}, const std::string& from = "2026-04-15 00:00",
                       int hours = 24) {
-    return read_scenario_text("title: A test\nstart: " + from +
-                                  "\nlength: " + std::to_string(hours) + " h\n" + lines,
-                              "test.yaml");
+    return read_scenario_text(
+        "title: A test\nstart: " + from + "\nlength: " + std::to_string(hours) + " h\n" + lines,
+        "test.yaml");
 }
 
 inline void run_until(Bench& bench, CivilSeconds end_s) {

@@ -46,19 +46,19 @@ BOOST_AUTO_TEST_SUITE(bench)
 // ------------------------------------------------------------------ the order of a tick
 
 BOOST_AUTO_TEST_CASE(a_decision_acts_on_the_second_that_begins_with_it) {
-    Bench bench(april(std::string(quiet_house) + "moves:\n" +
-                          move("at: \"00:01:00\", hand: pump, to: on"),
-                      "2026-04-15 00:00", 1));
+    Bench bench(
+        april(std::string(quiet_house) + "moves:\n" + move("at: \"00:01:00\", hand: pump, to: on"),
+              "2026-04-15 00:00", 1));
     run_until(bench, bench.scenario().start_s + 60);
     BOOST_TEST(bench.outputs().pump_relay == 0);
     bench.decide();
     BOOST_TEST(bench.now() == bench.scenario().start_s + 60);
-    BOOST_TEST(bench.outputs().pump_relay == 1);            // decided at the instant itself
-    BOOST_TEST(bench.plant().last.flow_m3_s == 0.0);        // nothing has moved yet
+    BOOST_TEST(bench.outputs().pump_relay == 1);      // decided at the instant itself
+    BOOST_TEST(bench.plant().last.flow_m3_s == 0.0);  // nothing has moved yet
     BOOST_TEST(bench.moved().size() == 1U);
     bench.advance();
     BOOST_TEST(bench.now() == bench.scenario().start_s + 61);
-    BOOST_TEST(bench.plant().last.flow_m3_s > 0.0);         // and this second it runs
+    BOOST_TEST(bench.plant().last.flow_m3_s > 0.0);  // and this second it runs
     bench.tick();
     BOOST_TEST(bench.moved().empty());
 }
@@ -154,9 +154,10 @@ BOOST_AUTO_TEST_CASE(a_slide_is_a_straight_line_that_ends_exactly_on_its_target)
 }
 
 BOOST_AUTO_TEST_CASE(a_drifting_sensor_slides_on_its_wire) {
-    Bench bench(april("wiring:\n  store_bottom: {noise: 0 K}\nmoves:\n" +
-                          move("at: \"00:10:00\", over: 20 min, wire: store_bottom.offset, to: 6 K"),
-                      "2026-04-15 00:00", 1));
+    Bench bench(
+        april("wiring:\n  store_bottom: {noise: 0 K}\nmoves:\n" +
+                  move("at: \"00:10:00\", over: 20 min, wire: store_bottom.offset, to: 6 K"),
+              "2026-04-15 00:00", 1));
     run_for(bench, 590);
     const double before = reading_c(bench, Sensor::store_bottom);
     run_until(bench, bench.scenario().start_s + 1200);
@@ -214,8 +215,8 @@ BOOST_AUTO_TEST_CASE(swapped_sensors_show_each_others_temperature) {
 }
 
 BOOST_AUTO_TEST_CASE(a_socket_that_nobody_is_plugged_into_is_open) {
-    Bench bench(april("moves:\n  - {wire: store_top.plugged_into, to: store_bottom}\n", "2026-04-15 00:00",
-                      1));
+    Bench bench(april("moves:\n  - {wire: store_top.plugged_into, to: store_bottom}\n",
+                      "2026-04-15 00:00", 1));
     run_for(bench, 30);
     BOOST_CHECK(reading(bench, Sensor::store_top).status == SensorStatus::open);
     BOOST_CHECK(reading(bench, Sensor::store_bottom).status == SensorStatus::good);
@@ -292,11 +293,11 @@ BOOST_AUTO_TEST_CASE(a_dark_display_shows_nothing_whether_the_pump_ran_or_not) {
 }
 
 BOOST_AUTO_TEST_CASE(power_that_returns_finds_settings_and_counters_but_no_hand_and_no_filter) {
-    const std::string cut =
-        "moves:\n" + move("at: \"10:10:00\", setting: start_difference, to: 9 K") +
-        move("at: \"11:20:00\", hand: pump, to: on") +
-        move("at: \"11:30:00\", wire: mains_power, to: no") +
-        move("at: \"11:31:00\", wire: mains_power, to: yes");
+    const std::string cut = "moves:\n" +
+                            move("at: \"10:10:00\", setting: start_difference, to: 9 K") +
+                            move("at: \"11:20:00\", hand: pump, to: on") +
+                            move("at: \"11:30:00\", wire: mains_power, to: no") +
+                            move("at: \"11:31:00\", wire: mains_power, to: yes");
     Bench bench(april(cut, "2026-04-15 10:00", 2));
     run_for(bench, 3601);  // the hourly saving at 11:00
     const auto saved_wh = bench.outputs().tally_wh;
@@ -329,11 +330,12 @@ BOOST_AUTO_TEST_CASE(a_button_pressed_in_the_dark_is_not_remembered) {
 // clock that is ten minutes slow, and by what it has drifted since the start.
 BOOST_AUTO_TEST_CASE(windows_follow_the_controllers_own_clock) {
     const auto opens_at = [](const std::string& clock) {
-        Bench bench(april("store: {start_top: 20 degC, start_bottom: 15 degC}\n"
-                          "controller:\n  sanitise: off\n  solar_first: off\n"
-                          "  window_1_from: \"02:00\"\n  window_1_until: \"04:00\"\n" +
-                              clock,
-                          "2026-04-15 00:00", 3));
+        Bench bench(
+            april("store: {start_top: 20 degC, start_bottom: 15 degC}\n"
+                  "controller:\n  sanitise: off\n  solar_first: off\n  summer_time: none\n"
+                  "  window_1_from: \"02:00\"\n  window_1_until: \"04:00\"\n" +
+                      clock,
+                  "2026-04-15 00:00", 3));
         while (bench.now() < bench.scenario().start_s + 3 * 3600) {
             bench.decide();
             if (bench.outputs().backup_relay != 0) break;
@@ -353,7 +355,8 @@ BOOST_AUTO_TEST_CASE(windows_follow_the_controllers_own_clock) {
 // ------------------------------------------------------------------ the same again
 
 BOOST_AUTO_TEST_CASE(two_runs_leave_the_same_bytes_and_so_do_runs_in_threads) {
-    const std::string busy = "moves:\n" + move("at: \"09:30:00\", wire: collector.noise, to: 0.5 K") +
+    const std::string busy = "moves:\n" +
+                             move("at: \"09:30:00\", wire: collector.noise, to: 0.5 K") +
                              move("at: \"10:00:00\", lever: flow_factor, to: 0.3, over: 30 min");
     const Scenario scenario = april(busy, "2026-04-15 07:00", 5);
     const std::string alone = bytes_of(run(scenario));
@@ -374,10 +377,10 @@ BOOST_AUTO_TEST_CASE(another_seed_gives_another_trace) {
 }
 
 BOOST_AUTO_TEST_CASE(copying_a_bench_forks_the_world) {
-    const Scenario scenario = april("moves:\n" +
-                                        move("at: \"10:30:00\", over: 20 min, lever: coil_fouling, "
-                                             "to: 0.2"),
-                                    "2026-04-15 10:00", 2);
+    const Scenario scenario =
+        april("moves:\n" + move("at: \"10:30:00\", over: 20 min, lever: coil_fouling, "
+                                "to: 0.2"),
+              "2026-04-15 10:00", 2);
     auto original = std::make_unique<Bench>(scenario);
     run_for(*original, 2000);  // in the middle of the slide
     Bench fork = *original;

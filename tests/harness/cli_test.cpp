@@ -144,9 +144,9 @@ BOOST_AUTO_TEST_CASE(no_time_host_or_path_stands_in_a_file) {
 BOOST_AUTO_TEST_CASE(a_set_reaches_the_run_and_so_does_a_seed) {
     const Bay bay;
     bay.write("a.yaml", short_run);
-    const Finished f = noonbench_in(bay, {"run", "a.yaml", "--json", "--seed", "77", "--set",
-                                          "controller.start_difference=11 K", "--set",
-                                          "title=Another"});
+    const Finished f =
+        noonbench_in(bay, {"run", "a.yaml", "--json", "--seed", "77", "--set",
+                           "controller.start_difference=11 K", "--set", "title=Another"});
     const auto summary = boost::json::parse(f.out);
     BOOST_TEST(summary.at("settings").at("start_difference").as_string() == "11 K");
     BOOST_TEST(summary.at("title").as_string() == "Another");
@@ -159,7 +159,7 @@ BOOST_AUTO_TEST_CASE(a_file_that_is_missing_a_folder_or_empty_is_refused) {
     const Bay bay;
     bay.write("empty.yaml", "");
     std::filesystem::create_directories(bay / "folder");
-    check_refused(bay, {"run", "nowhere.yaml"}, {"nowhere.yaml", "cannot be read"});
+    check_refused(bay, {"run", "nowhere.yaml"}, {"nowhere.yaml", "there is no such file"});
     check_refused(bay, {"run", "folder"}, {"folder"});
     check_refused(bay, {"run", "empty.yaml"}, {"empty.yaml"});
 }
@@ -208,12 +208,20 @@ BOOST_AUTO_TEST_CASE(two_scenarios_of_one_name_would_overwrite_each_other_and_ar
 BOOST_AUTO_TEST_CASE(a_wrong_command_line_is_wrong_input) {
     const Bay bay;
     bay.write("a.yaml", short_run);
-    for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
-             {}, {"rum", "a.yaml"}, {"run"}, {"run", "a.yaml", "--nosuch"},
-             {"run", "a.yaml", "--jobs", "many"}, {"run", "a.yaml", "--seed", "-1"},
-             {"list", "nothing"}, {"why", "a.yaml"}}) {
+    for (const std::vector<std::string>& arguments :
+         std::vector<std::vector<std::string>>{{},
+                                               {"rum", "a.yaml"},
+                                               {"run"},
+                                               {"run", "a.yaml", "--nosuch"},
+                                               {"run", "a.yaml", "--jobs", "many"},
+                                               {"run", "a.yaml", "--seed", "-1"},
+             {"run", "a.yaml", "--jobs", "-1"},
+             {"run", "a.yaml", "--jobs", "0"},
+                                               {"list", "nothing"},
+                                               {"why", "a.yaml"}}) {
         const Finished f = noonbench_in(bay, arguments);
-        BOOST_TEST_CONTEXT((arguments.empty() ? "no argument" : arguments.back()) << ": " << f.err) {
+        BOOST_TEST_CONTEXT((arguments.empty() ? "no argument" : arguments.back())
+                           << ": " << f.err) {
             BOOST_TEST(f.exit_code == 2);
             BOOST_TEST(!f.err.empty());
         }

@@ -47,12 +47,26 @@ std::filesystem::path folder_of(const std::string& name) {
 
 /// Names kept of the trace; the rest follows from them.
 bool is_kept(const std::string& name) {
-    static const std::set<std::string> kept{
-        "collector_reading_c", "store_bottom_reading_c", "store_top_reading_c", "pump_reason",
-        "pump_relay",          "pump_speed_pct",         "backup_reason",       "backup_relay",
-        "heat_counter_kwh",    "station_hot_c",          "station_cold_c",      "flow_lpm",
-        "air_c",               "sun_row_1_w_m2",         "row_1_hottest_c",     "store_layer_01_c",
-        "store_layer_06_c",    "store_layer_12_c",       "to_store_w",          "store_loss_w"};
+    static const std::set<std::string> kept{"collector_reading_c",
+                                            "store_bottom_reading_c",
+                                            "store_top_reading_c",
+                                            "pump_reason",
+                                            "pump_relay",
+                                            "pump_speed_pct",
+                                            "backup_reason",
+                                            "backup_relay",
+                                            "heat_counter_kwh",
+                                            "station_hot_c",
+                                            "station_cold_c",
+                                            "flow_lpm",
+                                            "air_c",
+                                            "sun_row_1_w_m2",
+                                            "row_1_hottest_c",
+                                            "store_layer_01_c",
+                                            "store_layer_06_c",
+                                            "store_layer_12_c",
+                                            "to_store_w",
+                                            "store_loss_w"};
     return kept.contains(name);
 }
 
@@ -95,7 +109,8 @@ constexpr std::array day_sums{
 traces::Table table_of_days(const RunResult& result) {
     std::vector<traces::Signal> signals;
     for (const DaySum& sum : day_sums) {
-        signals.push_back({.name = sum.name, .unit = sum.unit, .decimals = 3, .meaning = "of a day"});
+        signals.push_back(
+            {.name = sum.name, .unit = sum.unit, .decimals = 3, .meaning = "of a day"});
     }
     traces::Table table(signals, result.scenario.start_s);
     for (const Sums& day : result.days) {
@@ -113,8 +128,8 @@ struct Files {
 };
 
 Files made_now(const Golden& golden) {
-    RunResult result = run(
-        day(golden.name, {"record.every=300 s", std::string("length=") + golden.length}));
+    RunResult result =
+        run(day(golden.name, {"record.every=300 s", std::string("length=") + golden.length}));
     return {kept_columns(result.trace), table_of_days(result), std::move(result.events)};
 }
 

@@ -85,7 +85,8 @@ inline Finished noonbench_in(const Bay& bay, std::vector<std::string> arguments,
     posix_spawn_file_actions_addopen(&actions, 1, out.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
     posix_spawn_file_actions_addopen(&actions, 2, err.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
     pid_t child = 0;
-    const int refused = posix_spawn(&child, program.c_str(), &actions, nullptr, argv.data(), environ);
+    const int refused =
+        posix_spawn(&child, program.c_str(), &actions, nullptr, argv.data(), environ);
     posix_spawn_file_actions_destroy(&actions);
     if (refused != 0) throw std::runtime_error("cannot start " + program);
     int status = 0;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include "harness/bench/record.hpp"
 #include "bench_days.hpp"
 #include "harness/bench/clock.hpp"
-#include "harness/bench/record.hpp"
 #include "harness/bench/signals.hpp"
 
 #include <boost/test/unit_test.hpp>
@@ -21,14 +21,14 @@ using noonbench::traces::Event;
 
 /// Two days and a half from an afternoon on, with a backup, a cut and a fault.
 const RunResult& long_weekend() {
-    static const RunResult result = run(april(
-        "record: {every: 60 s}\nwiring:\n  collector: {noise: 0.03 K}\nmoves:\n"
-        "  - {at: 2026-04-16 12:00, wire: mains_power, to: no}\n"
-        "  - {at: 2026-04-16 12:30, wire: mains_power, to: yes}\n"
-        "  - {at: 2026-04-17 06:00, hand: pump, to: on}\n"
-        "  - {at: 2026-04-17 06:10, hand: pump, to: automatic}\n"
-        "  - {at: 2026-04-17 10:00, setting: start_difference, to: 12 K}\n",
-        "2026-04-15 15:00", 60));
+    static const RunResult result =
+        run(april("record: {every: 60 s}\nwiring:\n  collector: {noise: 0.03 K}\nmoves:\n"
+                  "  - {at: 2026-04-16 12:00, wire: mains_power, to: no}\n"
+                  "  - {at: 2026-04-16 12:30, wire: mains_power, to: yes}\n"
+                  "  - {at: 2026-04-17 06:00, hand: pump, to: on}\n"
+                  "  - {at: 2026-04-17 06:10, hand: pump, to: automatic}\n"
+                  "  - {at: 2026-04-17 10:00, setting: start_difference, to: 12 K}\n",
+                  "2026-04-15 15:00", 60));
     return result;
 }
 
@@ -94,9 +94,9 @@ BOOST_AUTO_TEST_CASE(the_day_sums_close_the_stores_balance) {
     // gained = coil + backup - tapped at the store - losses; the tap's heat leaves the store whole,
     // since the mixing valve only adds cold water at the same zero.
     const Sums& t = r.total;
-    const double store_side =
-        t.absorbed_kwh - t.collector_loss_kwh - t.pipe_loss_kwh + t.backup_kwh - t.tapped_kwh -
-        t.store_loss_kwh - t.circulation_loss_kwh;
+    const double store_side = t.absorbed_kwh - t.collector_loss_kwh - t.pipe_loss_kwh +
+                              t.backup_kwh - t.tapped_kwh - t.store_loss_kwh -
+                              t.circulation_loss_kwh;
     // What remains is the pump's heat in the fluid, at most its electricity.
     const double rest = r.store_change_kwh - store_side;
     BOOST_TEST(rest >= -0.01);
@@ -104,9 +104,10 @@ BOOST_AUTO_TEST_CASE(the_day_sums_close_the_stores_balance) {
 }
 
 BOOST_AUTO_TEST_CASE(a_day_without_draws_or_sun_is_all_noughts_and_no_nonsense) {
-    const RunResult r = run(april("household:\n  profile: none\ncontroller:\n  backup_control: "
-                                  "off\n  sanitise: off\n",
-                                  "2026-04-15 00:00", 3));
+    const RunResult r =
+        run(april("household:\n  profile: none\ncontroller:\n  backup_control: "
+                  "off\n  sanitise: off\n",
+                  "2026-04-15 00:00", 3));
     BOOST_TEST(r.total.tapped_kwh == 0.0);
     BOOST_TEST(r.total.tapped_l == 0.0);
     BOOST_TEST(r.total.missing_kwh == 0.0);
@@ -198,10 +199,11 @@ BOOST_AUTO_TEST_CASE(settings_stand_in_the_events_as_a_person_reads_them) {
 }
 
 BOOST_AUTO_TEST_CASE(a_wire_stands_in_the_events_with_words_not_numbers) {
-    const RunResult r = run(april("moves:\n"
-                                  "  - {at: \"00:10:00\", wire: collector.state, to: open}\n"
-                                  "  - {at: \"00:20:00\", wire: collector.type, to: ntc_10k}\n",
-                                  "2026-04-15 00:00", 1));
+    const RunResult r =
+        run(april("moves:\n"
+                  "  - {at: \"00:10:00\", wire: collector.state, to: open}\n"
+                  "  - {at: \"00:20:00\", wire: collector.type, to: ntc_10k}\n",
+                  "2026-04-15 00:00", 1));
     BOOST_TEST(of(r.events, "collector.state").at(0).to == "open");
     BOOST_TEST(of(r.events, "collector.type").at(0).to == "ntc_10k");
 }
@@ -262,8 +264,8 @@ BOOST_AUTO_TEST_CASE(columns_are_named_after_their_unit_and_explained) {
             BOOST_TEST_CONTEXT(signal.name) {
                 BOOST_TEST(!signal.meaning.empty());
                 const std::map<std::string, std::string> ends{
-                    {"degC", "_c"}, {"K", "_k"},     {"W", "_w"},
-                    {"%", "_pct"},  {"kWh", "_kwh"}, {"l/min", "_lpm"}, {"W/m2", "_w_m2"}};
+                    {"degC", "_c"},  {"K", "_k"},       {"W", "_w"},      {"%", "_pct"},
+                    {"kWh", "_kwh"}, {"l/min", "_lpm"}, {"W/m2", "_w_m2"}};
                 if (!signal.unit.empty()) {
                     BOOST_TEST_REQUIRE(ends.contains(signal.unit), signal.unit);
                     BOOST_TEST(signal.name.ends_with(ends.at(signal.unit)));
@@ -275,9 +277,8 @@ BOOST_AUTO_TEST_CASE(columns_are_named_after_their_unit_and_explained) {
 
 BOOST_AUTO_TEST_CASE(a_second_roof_plane_shows_its_sensor_in_the_trace) {
     const auto signals = signals_of(day("east_west_roof"));
-    BOOST_TEST(std::any_of(signals.begin(), signals.end(), [](const auto& s) {
-        return s.name == "second_collector_reading_c";
-    }));
+    BOOST_TEST(std::any_of(signals.begin(), signals.end(),
+                           [](const auto& s) { return s.name == "second_collector_reading_c"; }));
 }
 
 BOOST_AUTO_TEST_CASE(extremes_of_the_day_are_those_of_the_trace) {

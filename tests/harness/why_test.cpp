@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-#include "harness/bench/clock.hpp"
 #include "harness/bench/why.hpp"
+#include "harness/bench/clock.hpp"
 
 #include <boost/test/unit_test.hpp>
 
@@ -89,8 +89,7 @@ BOOST_AUTO_TEST_CASE(why_the_pump_stands_as_it_does_is_told_whatever_else_has_ha
     std::vector<Event> events = morning();
     events.pop_back();
     for (int minute = 31; minute < 50; ++minute) {
-        events.push_back(
-            {at(9, minute), "reason", "backup_reason", "", "in_window", "Backup on."});
+        events.push_back({at(9, minute), "reason", "backup_reason", "", "in_window", "Backup on."});
     }
     const auto lines = chain_of_reasons(events, at(10, 0), 6);
     BOOST_TEST(lines.size() == 7U);

@@ -65,8 +65,7 @@ BOOST_AUTO_TEST_CASE(the_ntc_follows_the_table_of_its_curve) {
         BOOST_TEST_CONTEXT("at " << row.t_c << " degC, " << row.ohm << " ohm") {
             const double k = std::log(element_ohm(SensorType::ntc_10k, row.t_c - 0.5) /
                                       element_ohm(SensorType::ntc_10k, row.t_c + 0.5));
-            const double off_k =
-                std::log(element_ohm(SensorType::ntc_10k, row.t_c) / row.ohm) / k;
+            const double off_k = std::log(element_ohm(SensorType::ntc_10k, row.t_c) / row.ohm) / k;
             BOOST_CHECK_SMALL(off_k, 0.005);
         }
     }
@@ -77,9 +76,9 @@ BOOST_AUTO_TEST_CASE(the_ntc_follows_its_formula_where_a_store_and_a_collector_a
     struct Row {
         double t_c, ohm;
     };
-    for (const Row row : {Row{20, 12493.3}, Row{25, 10000.0}, Row{40, 5325.0}, Row{50, 3601.1},
-                          Row{60, 2487.1}, Row{80, 1256.1}, Row{85, 1070.4}, Row{100, 678.4},
-                          Row{120, 388.3}}) {
+    for (const Row row :
+         {Row{20, 12493.3}, Row{25, 10000.0}, Row{40, 5325.0}, Row{50, 3601.1}, Row{60, 2487.1},
+          Row{80, 1256.1}, Row{85, 1070.4}, Row{100, 678.4}, Row{120, 388.3}}) {
         BOOST_TEST_CONTEXT("at " << row.t_c << " degC") {
             BOOST_CHECK_SMALL(element_ohm(SensorType::ntc_10k, row.t_c) - row.ohm, 0.06);
         }
@@ -130,8 +129,8 @@ BOOST_AUTO_TEST_CASE(series_resistance_of_a_corroded_clip_reads_high) {
     };
     SensorWire clip = platinum();
     clip.lead_resistance_ohm = 10.0;
-    for (const Row row : {Row{0, 0.2559}, Row{20, 0.2574}, Row{60, 0.2605}, Row{100, 0.2637},
-                          Row{150, 0.2678}}) {
+    for (const Row row :
+         {Row{0, 0.2559}, Row{20, 0.2574}, Row{60, 0.2605}, Row{100, 0.2637}, Row{150, 0.2678}}) {
         BOOST_TEST_CONTEXT("at " << row.t_c << " degC") {
             BOOST_CHECK_SMALL(read_as_c(clip, row.t_c) - row.t_c - 10.0 * row.k_per_ohm, 0.05);
         }
@@ -244,10 +243,10 @@ BOOST_AUTO_TEST_CASE(what_is_set_on_a_wire_is_what_is_read_from_it) {
         WireField field;
         double value;
     };
-    for (const Row row : {Row{WireField::state, 2.0}, Row{WireField::type, 1.0},
-                          Row{WireField::offset, -3.25}, Row{WireField::lead_resistance, 12.5},
-                          Row{WireField::leakage, 2e4}, Row{WireField::noise, 0.125},
-                          Row{WireField::plugged_into, 4.0}}) {
+    for (const Row row :
+         {Row{WireField::state, 2.0}, Row{WireField::type, 1.0}, Row{WireField::offset, -3.25},
+          Row{WireField::lead_resistance, 12.5}, Row{WireField::leakage, 2e4},
+          Row{WireField::noise, 0.125}, Row{WireField::plugged_into, 4.0}}) {
         set_wire(wire, row.field, row.value);
         BOOST_TEST_CONTEXT("field " << static_cast<int>(row.field)) {
             BOOST_TEST(wire_number(wire, row.field) == row.value);

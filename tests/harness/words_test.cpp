@@ -20,6 +20,8 @@ Outputs healthy() {
     out.readings[0].temperature = {5130};  // collector
     out.readings[1].temperature = {4740};  // store bottom
     out.readings[2].temperature = {6000};  // store top
+    out.readings[3].status = SensorStatus::not_fitted;
+    out.readings[4].status = SensorStatus::not_fitted;
     return out;
 }
 
@@ -31,7 +33,9 @@ template <typename Reason, typename Check>
 void for_each_reason(std::size_t count, Check check) {
     for (std::size_t i = 0; i < count; ++i) {
         const auto reason = static_cast<Reason>(i);
-        BOOST_TEST_CONTEXT(name_of(reason)) { check(reason); }
+        BOOST_TEST_CONTEXT(name_of(reason)) {
+            check(reason);
+        }
     }
 }
 
@@ -92,9 +96,8 @@ BOOST_AUTO_TEST_CASE(a_filled_sentence_says_what_the_controller_reads) {
                    default_text(Setting::start_difference) + " are needed to start.");
     Outputs cold = healthy();
     cold.readings[0].temperature = {-310};
-    BOOST_TEST(
-        has(filled(sentence_template(PumpReason::waiting_for_sun, settings), cold),
-            "the collector (-3.1 °C) is 50.5 K below the store bottom (47.4 °C)"));
+    BOOST_TEST(has(filled(sentence_template(PumpReason::waiting_for_sun, settings), cold),
+                   "the collector (-3.1 °C) is 50.5 K below the store bottom (47.4 °C)"));
 }
 
 BOOST_AUTO_TEST_CASE(a_sentence_follows_the_settings_in_force) {
@@ -132,7 +135,7 @@ BOOST_AUTO_TEST_CASE(no_sentence_gives_a_gap_that_a_lost_sensor_makes_up) {
 // The pump runs for the warmer of two collectors, so the sentence must speak of that one.
 BOOST_AUTO_TEST_CASE(with_two_roof_planes_the_sentence_speaks_of_the_warmer_one) {
     Outputs out = healthy();
-    out.readings[4].temperature = {6040};
+    out.readings[4] = {{6040}, SensorStatus::good, 0};
     BOOST_TEST(has(filled(sentence_template(PumpReason::collecting, default_settings()), out),
                    "the collector (60.4 °C) is 13.0 K above"));
     out.readings[4].status = SensorStatus::open;
@@ -180,8 +183,7 @@ BOOST_AUTO_TEST_CASE(different_values_of_a_setting_read_differently) {
         std::set<std::string> texts;
         int count = 0;
         for (int value = row.least; value <= row.most; ++value, ++count) {
-            texts.insert(
-                setting_text(static_cast<Setting>(i), static_cast<std::int16_t>(value)));
+            texts.insert(setting_text(static_cast<Setting>(i), static_cast<std::int16_t>(value)));
         }
         BOOST_TEST(texts.size() == static_cast<std::size_t>(count), row.name);
     }

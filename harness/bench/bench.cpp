@@ -12,8 +12,6 @@
 namespace noonbench::harness {
 namespace {
 
-using firmware::Sensor;
-
 constexpr std::array<const char*, firmware::sensor_count> noise_names{
     "noise of collector", "noise of store_bottom", "noise of store_top", "noise of station_return",
     "noise of second_collector"};

@@ -59,7 +59,7 @@ std::optional<std::int64_t> time_of_day(std::string_view text) {
         (!with_seconds && text.size() != 5) || *minute > 59 || *second > 59) {
         return std::nullopt;
     }
-    const std::int64_t of_day = std::int64_t{*hour} * 3600 + *minute * 60 + *second;
+    const std::int64_t of_day = std::int64_t{*hour} * 3600 + std::int64_t{*minute} * 60 + *second;
     if (of_day > 86400) return std::nullopt;  // 24:00 is the end of the day
     return of_day;
 }

@@ -20,6 +20,15 @@ double round_step(double span, int wanted) {
     return 10.0 * power;
 }
 
+std::vector<double> round_values(double from, double until, double step) {
+    constexpr double slack = 1e-9;  // of a step: an end that is a multiple stays within
+    const long first = std::lround(std::ceil(from / step - slack));
+    const long last = std::lround(std::floor(until / step + slack));
+    std::vector<double> values;
+    for (long i = first; i <= last; ++i) values.push_back(static_cast<double>(i) * step);
+    return values;
+}
+
 std::vector<std::int64_t> time_ticks(std::int64_t from_s, std::int64_t until_s, int most) {
     constexpr std::array<std::int64_t, 12> steps{60,    300,   900,   1800,  3600,   7200,
                                                  10800, 21600, 43200, 86400, 172800, 604800};

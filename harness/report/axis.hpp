@@ -10,6 +10,9 @@ namespace noonbench::harness {
 /// Steps of 1, 2 or 5 times a power of ten, about `wanted` of them over the span.
 double round_step(double span, int wanted);
 
+/// Multiples of the step within from..until.
+std::vector<double> round_values(double from, double until, double step);
+
 /// Multiples of a round span of time within from..until, at most `most` of them.
 std::vector<std::int64_t> time_ticks(std::int64_t from_s, std::int64_t until_s, int most);
 

@@ -45,7 +45,7 @@ double highest(const std::vector<Sums>& months) {
 
 std::string month_grid(double step, double px_per_kwh) {
     std::string out;
-    for (double kwh = 0.0; bottom - kwh * px_per_kwh > top - 1.0; kwh += step) {
+    for (const double kwh : round_values(0.0, (bottom - top) / px_per_kwh, step)) {
         const double y = bottom - kwh * px_per_kwh;
         out += fmt::format(
             "<path class=\"grid\" d=\"M{} {:.1f}H{}\"/><text class=\"tick\" "

@@ -87,14 +87,13 @@ std::string path_of(const Course& course, const Scale& x, const Scale& y) {
     return path;
 }
 
-std::string grid(const Scale& y, double step, const char* unit) {
+std::string grid(const Scale& y, double step) {
     std::string out;
-    for (double value = y.from; value <= y.until + step / 2.0; value += step) {
+    for (const double value : round_values(y.from, y.until, step)) {
         out += fmt::format(
             "<path class=\"grid\" d=\"M{} {:.1f}H{}\"/><text class=\"tick\" "
-            "text-anchor=\"end\" x=\"{}\" y=\"{:.1f}\">{}{}</text>",
-            left, y(value), right, left - 6.0, y(value) + 4.0, number_text(value, 0),
-            value + step > y.until + step / 2.0 ? unit : "");
+            "text-anchor=\"end\" x=\"{}\" y=\"{:.1f}\">{}</text>",
+            left, y(value), right, left - 6.0, y(value) + 4.0, number_text(value, 0));
     }
     return out;
 }
@@ -219,7 +218,7 @@ std::string sun_area(const traces::Table& trace, const Scale& x) {
                             y(course.values[i].value_or(0.0)));
     }
     if (!path.empty()) path += fmt::format("V{}H{}Z", sun_bottom, left);
-    return grid(y, 500.0, "") + fmt::format("<path class=\"area sun\" d=\"{}\"/>", path) +
+    return grid(y, 500.0) + fmt::format("<path class=\"area sun\" d=\"{}\"/>", path) +
            fmt::format("<text class=\"end-label sun\" x=\"{}\" y=\"{}\">sun, W/m²</text>",
                        right + 8.0, sun_bottom);
 }
@@ -285,7 +284,7 @@ std::string chart_svg(const RunResult& result) {
         "reasons over the run; the figures below tell the same in numbers\">",
         height);
     out += pump_band(trace, span, x);
-    out += grid(y, round_step(y.until - y.from, 6), "");
+    out += grid(y, round_step(y.until - y.from, 6));
     out += fmt::format("<text class=\"tick\" x=\"{}\" y=\"14\">°C</text>", left);
     out += sun_area(trace, x);
     out += time_axis(span, x);

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "axis.hpp"
 #include "text.hpp"
 
 namespace noonbench::harness {
@@ -40,7 +41,7 @@ std::string ticks(const Needle& needle) {
     std::string out;
     const double middle = 0.5 * (needle.stop_k + needle.start_k);
     const double half = half_span_k(needle) * end_deg / scale_deg;
-    for (double k = std::ceil((middle - half) / 5.0) * 5.0; k <= middle + half; k += 5.0) {
+    for (const double k : round_values(middle - half, middle + half, 5.0)) {
         const double angle = needle_angle_deg(needle, k);
         if (std::abs(angle) >= end_deg) continue;
         out += fmt::format("M{} L{}", point(angle, radius - band), point(angle, radius - band - 7));

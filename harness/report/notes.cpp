@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "harness/bench/clock.hpp"
+#include "sentences.hpp"
 #include "text.hpp"
 
 namespace noonbench::harness {
@@ -36,11 +37,6 @@ const char* facing(double azimuth_rad) {
     const double eighths = azimuth_rad / (std::numbers::pi / 4.0);
     const auto index = static_cast<long>(std::lround(eighths)) % 8;
     return names.at(static_cast<std::size_t>(index < 0 ? index + 8 : index));
-}
-
-std::string length_text(const RunResult& result) {
-    const auto days = result.days.size();
-    return days == 1 ? "one day" : fmt::format("{} days", days);
 }
 
 /// The ratio as a person says it: "1 part in 4 million".

@@ -150,6 +150,7 @@ std::string moments_json(const RunResult& result) {
     const std::int64_t start_s = trace.start_s();
     const auto rows = moments_of(trace, most_moments);
     std::vector<std::int64_t> times;
+    times.reserve(rows.size());
     for (const std::size_t row : rows) times.push_back(trace.times_s()[row] - start_s);
     std::string out =
         joined({"\"without_reading\":", json_text(without_reading), ",\"moments\":{"});

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "sentences.hpp"
 
+#include <cstdint>
+
 #include <fmt/format.h>
 
 #include "text.hpp"
@@ -12,11 +14,16 @@ std::string celsius(double value) {
     return number_text(value, 0) + " °C";
 }
 
+/// The run's own length: a night from noon to noon touches two days and is one day long.
+double length_days(const RunResult& result) {
+    return static_cast<double>(result.total.until_s - result.total.from_s) / 86400.0;
+}
+
 std::string sun_sentence(const RunResult& result) {
     const Sums& total = result.total;
     if (total.sun_kwh <= 0.0) return "No sun reached the collectors.";
     std::string text;
-    if (result.days.size() > 1) text = fmt::format("In {} days the ", result.days.size());
+    if (result.days.size() > 1) text = fmt::format("In {} the ", length_text(result));
     text += fmt::format("{}un brought {} to each square metre; of the {} on the glass, {}",
                         text.empty() ? "The s" : "s", kwh_text(total.sun_kwh_m2),
                         kwh_text(total.sun_kwh), kwh_text(total.to_store_kwh));
@@ -35,11 +42,15 @@ std::string pump_sentence(const RunResult& result) {
     if (total.pump_run_h <= 0.0) return "The pump never ran.";
     const std::string electricity = kwh_text(total.pump_electricity_kwh) + " of electricity";
     if (result.days.size() != 1) {
-        const auto days = static_cast<double>(result.days.size());
-        return fmt::format("The pump ran {} h {} and used {}: {} h and {} starts a day.",
-                           number_text(total.pump_run_h, 0), runs(total.pump_starts), electricity,
-                           number_text(total.pump_run_h / days, 1),
-                           number_text(static_cast<double>(total.pump_starts) / days, 1));
+        const std::string text =
+            fmt::format("The pump ran {} h {} and used {}",
+                        number_text(total.pump_run_h, total.pump_run_h < 100.0 ? 1 : 0),
+                        runs(total.pump_starts), electricity);
+        const double days = length_days(result);
+        if (days < 2.0) return text + ".";
+        return text + fmt::format(": {} h and {} starts a day.",
+                                  number_text(total.pump_run_h / days, 1),
+                                  number_text(static_cast<double>(total.pump_starts) / days, 1));
     }
     const Sums& day = result.days.front();
     std::string text = "The pump ";
@@ -98,6 +109,14 @@ std::string heat_sentence(const RunResult& result) {
 }
 
 }  // namespace
+
+std::string length_text(const RunResult& result) {
+    const std::int64_t length_s = result.total.until_s - result.total.from_s;
+    if (length_s == 86400) return "one day";
+    if (length_s % 86400 == 0) return fmt::format("{} days", length_s / 86400);
+    const double hours = static_cast<double>(length_s) / 3600.0;
+    return number_text(hours, length_s % 3600 == 0 ? 0 : 2) + " hours";
+}
 
 const char* backup_name(const Scenario& scenario) {
     switch (scenario.plant.backup.kind) {

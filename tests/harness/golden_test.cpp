@@ -236,9 +236,9 @@ BOOST_AUTO_TEST_CASE(runs_leave_what_their_goldens_say) {
             const traces::Tolerances tolerances = traces::read_tolerances(in);
             const Files now = made_now(golden);
             const auto found = differences(read_back(golden.name, now), now, tolerances);
-            for (const auto& d : found) BOOST_TEST_MESSAGE(traces::in_words(d));
-            BOOST_TEST(found.empty(), found.size() << " columns differ, the first: "
-                                                   << traces::in_words(found.front()));
+            std::string words;
+            for (const auto& d : found) words += "\n  " + traces::in_words(d);
+            BOOST_TEST(found.empty(), found.size() << " columns differ:" << words);
         }
     }
 }

@@ -7,6 +7,7 @@
 #include <limits>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <boost/json.hpp>
@@ -129,6 +130,7 @@ RunResult year_result() {
         result.months.push_back(sums);
     }
     result.days.assign(365, result.total);
+    result.total.until_s = midnight_s + 365 * 86400;
     return result;
 }
 
@@ -212,6 +214,20 @@ BOOST_AUTO_TEST_CASE(what_happened_is_told_with_the_figures_of_the_run) {
                "check.");
 }
 
+BOOST_AUTO_TEST_CASE(averages_go_by_the_length_of_the_run_not_by_the_days_it_touches) {
+    RunResult result = small_result();
+    result.days = {result.total, result.total};
+    BOOST_TEST(length_text(result) == "one day");
+    BOOST_TEST(what_happened(result)[1] ==
+               "The pump ran 8.0 h in one run and used 0.21 kWh of electricity.");
+    result.total.until_s += 86400;
+    BOOST_TEST(what_happened(result)[1] ==
+               "The pump ran 8.0 h in one run and used 0.21 kWh of electricity: 4.0 h and 0.5 "
+               "starts a day.");
+    result.total.until_s -= 6 * 3600;
+    BOOST_TEST(length_text(result) == "42 hours");
+}
+
 BOOST_AUTO_TEST_CASE(figures_and_settings_match_the_result) {
     RunResult result = small_result();
     result.scenario.controller.settings[firmware::Setting::start_difference] = 650;
@@ -237,11 +253,15 @@ BOOST_AUTO_TEST_CASE(the_reason_line_is_true_at_its_moment) {
         panel);
     BOOST_TEST(contains(panel, "12.3 K</text>"));
     // A setting changed at 09:00 and mains cut from 10:00 to 11:00 change what is true from then.
-    Move change{.at_s = midnight_s + 9 * 3600,
-                .what = SettingMove{firmware::Setting::stop_difference, 300}};
-    Move cut{.at_s = midnight_s + 10 * 3600, .what = OtherWireMove{OtherWire::mains_power, false}};
-    Move back{.at_s = midnight_s + 11 * 3600, .what = OtherWireMove{OtherWire::mains_power, true}};
-    result.scenario.moves = {change, cut, back};
+    const auto move = [](int hour, MoveOf what) {
+        Move move;
+        move.at_s = midnight_s + hour * 3600;
+        move.what = std::move(what);
+        return move;
+    };
+    result.scenario.moves = {move(9, SettingMove{firmware::Setting::stop_difference, 300}),
+                             move(10, OtherWireMove{OtherWire::mains_power, false}),
+                             move(11, OtherWireMove{OtherWire::mains_power, true})};
     const auto data = data_of(report_html(result));
     const auto& epochs = data.at("epochs").as_array();
     BOOST_TEST_REQUIRE(epochs.size() == 4U);
@@ -254,6 +274,17 @@ BOOST_AUTO_TEST_CASE(the_reason_line_is_true_at_its_moment) {
     BOOST_TEST(contains(sentence(1), "stops at 3 K"), sentence(1));
     BOOST_TEST(contains(sentence(2), "has no power"), sentence(2));
     BOOST_TEST(sentence(3) == sentence(1));
+}
+
+BOOST_AUTO_TEST_CASE(no_difference_is_made_up_while_a_sensor_has_no_reading) {
+    RunResult result = small_result();
+    traces::Table trace(signals(), midnight_s);
+    const auto waiting = static_cast<double>(firmware::PumpReason::waiting_for_sun);
+    trace.append(midnight_s, std::array{none, none, none, 9.0, waiting, 1.0, 0.0, 0.0, 0.0});
+    result.trace = trace;
+    const std::string panel = reason_panel(result);
+    BOOST_TEST(contains(panel, "A sensor has no reading yet"), panel);
+    BOOST_TEST(contains(panel, "no reading</text>"));
 }
 
 BOOST_AUTO_TEST_CASE(the_data_keeps_every_peak_and_every_change) {

@@ -92,7 +92,7 @@ BOOST_AUTO_TEST_CASE(outlet_answers_a_cloud_like_cells_in_a_row) {
     const double rise_k = view(plant).row_outlet_c[0] - view(plant).row_inlet_c[0];
     const double flow_w_k = plant.last.flow_m3_s * plant.circuit->loop_density_kg_m3 *
                             plant.circuit->loop_fluid.specific_heat_j_kgk(45.0);
-    const double transit_s = 4.0 * 7000.0 / flow_w_k;
+    const double transit_s = 4.0 * p.rows.front().collector.a5_j_m2k / flow_w_k;
     for (int s = 1; s <= 120; ++s) {
         run(plant, constant_weather(0.0, 40.0, 40.0), pump_running(), 1);
         if (s % 30 != 0) continue;

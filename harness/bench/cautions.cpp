@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "plant/fluid.hpp"
+
 namespace noonbench::harness {
 namespace {
 
@@ -44,6 +46,13 @@ std::vector<std::string> cautions_of(const RunResult& result) {
         cautions.emplace_back(
             "Frost: a frost guard needs mains and a healthy pump; in a power cut a water-filled "
             "collector freezes and bursts. It is no substitute for the right fluid.");
+    }
+    const double freezes_c = plant::freezing_point_c(result.scenario.plant.loop.glycol_mass_share);
+    if (total.collector_lowest_c <= freezes_c) {
+        cautions.push_back(fmt::format(
+            "Frozen: the collector fell to {:.1f} °C and its fluid freezes at {:.1f} °C. Ice and "
+            "burst are not computed here: on a real roof this collector would have been lost.",
+            total.collector_lowest_c, freezes_c));
     }
     cautions.emplace_back(
         "Pressure: the store's own safety chain (thermostat, non-self-resetting stat that also "

@@ -85,7 +85,8 @@ void add(Sums& sum, const Sums& more) {
                               &Sums::store_top_highest_c, &Sums::tap_hottest_c}) {
         sum.*member = std::max(sum.*member, more.*member);
     }
-    for (const auto member : {&Sums::store_bottom_lowest_c, &Sums::store_top_lowest_c}) {
+    for (const auto member :
+         {&Sums::collector_lowest_c, &Sums::store_bottom_lowest_c, &Sums::store_top_lowest_c}) {
         sum.*member = std::min(sum.*member, more.*member);
     }
     for (std::size_t i = 0; i < sum.reason_h.size(); ++i) sum.reason_h[i] += more.reason_h[i];
@@ -169,6 +170,9 @@ void Recorder::extremes(const Bench& bench) {
     const double hottest = *std::max_element(rows, rows + v.rows);
     if (hottest > stagnation_c) day_.stagnation_h += 1.0 / 60.0;
     day_.collector_highest_c = std::max(day_.collector_highest_c, hottest);
+    const auto outlets = v.row_outlet_c.begin();
+    day_.collector_lowest_c =
+        std::min(day_.collector_lowest_c, *std::min_element(outlets, outlets + v.rows));
     const double bottom = v.layer_c[0];
     const double top = v.layer_c[static_cast<std::size_t>(v.layers) - 1];
     day_.store_bottom_lowest_c = std::min(day_.store_bottom_lowest_c, bottom);

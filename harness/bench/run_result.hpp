@@ -39,6 +39,7 @@ struct Sums {
     std::int64_t first_start_s = -1;  // second of the day of the first and last pump switching
     std::int64_t last_stop_s = -1;
     double collector_highest_c = -99.0;
+    double collector_lowest_c = 999.0;
     double store_bottom_lowest_c = 999.0;
     double store_bottom_highest_c = -99.0;
     double store_top_lowest_c = 999.0;

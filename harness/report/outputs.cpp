@@ -27,6 +27,9 @@ void write_outputs(const RunResult& result, const std::filesystem::path& folder)
                [&](std::ostream& out) { write_events_csv(out, result.events); });
     traces::write_whole(folder / "summary.json", summary_json(result));
     traces::write_whole(folder / "report.html", report_html(result));
+    // A file that an earlier run left here and this one does not renew would tell an old story.
+    if (!result.scenario.record.vcd) std::filesystem::remove(folder / "trace.vcd");
+    if (!result.scenario.record.netcdf) std::filesystem::remove(folder / "trace.nc");
     if (result.scenario.record.vcd) {
         write_file(folder / "trace.vcd", [&](std::ostream& out) { write_vcd(out, result.trace); });
     }

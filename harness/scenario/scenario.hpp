@@ -105,7 +105,7 @@ struct SensorWire {
 
 struct PulseMeter {
     bool fitted = false;
-    double pulses_per_litre = 10.0;  // of the meter itself; the setting may say otherwise
+    double pulses_per_litre = 1.0;  // of the meter itself; the setting may say otherwise
 };
 
 struct Wiring {

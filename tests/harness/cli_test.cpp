@@ -215,8 +215,8 @@ BOOST_AUTO_TEST_CASE(a_wrong_command_line_is_wrong_input) {
                                                {"run", "a.yaml", "--nosuch"},
                                                {"run", "a.yaml", "--jobs", "many"},
                                                {"run", "a.yaml", "--seed", "-1"},
-             {"run", "a.yaml", "--jobs", "-1"},
-             {"run", "a.yaml", "--jobs", "0"},
+                                               {"run", "a.yaml", "--jobs", "-1"},
+                                               {"run", "a.yaml", "--jobs", "0"},
                                                {"list", "nothing"},
                                                {"why", "a.yaml"}}) {
         const Finished f = noonbench_in(bay, arguments);

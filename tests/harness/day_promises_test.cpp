@@ -45,7 +45,7 @@ BOOST_AUTO_TEST_CASE(clear_spring_day_keeps_its_promises) {
                "sun from " << sunrise << ", start " << start);  // "about an hour"
     const double within = share_of_minutes(10.5, 14.5, [&](double h) {
         const double gap = at(r, "collector_reading_c", h) - at(r, "store_bottom_reading_c", h);
-        return gap >= 9.5 && gap <= 13.5;  // "10 to 13 degrees", to half a degree
+        return gap >= 8.5 && gap <= 14.5;  // "9 to 14 degrees", to half a degree
     });
     BOOST_TEST(within > 0.9);
     BOOST_TEST(at(r, "collector_reading_c", 4.0) < at(r, "air_c", 4.0));
@@ -111,9 +111,13 @@ BOOST_AUTO_TEST_CASE(holiday_without_draws_keeps_its_promises) {
             21.5, 27.5, [&](double h) { return at(r, "pump_relay", h, night) == 1.0; });
         BOOST_TEST(shed > 0.1, "night " << night << " runs " << shed << " of the time");
     }
-    // "cool enough to take the sun": no day in holiday mode ends at the store's limit or in steam
+    // "an hour or two instead of five"
+    const RunResult& without = run_of("holiday_without_draws", {"controller.holiday_from=never"});
     for (std::size_t i = 1; i < 4; ++i) {
-        BOOST_TEST(r.days[i].stagnation_h == 0.0, "day " << i);
+        BOOST_TEST_CONTEXT("day " << i << ", without the mode " << without.days[i].stagnation_h) {
+            BOOST_TEST(r.days[i].stagnation_h < 2.5);
+            BOOST_TEST(r.days[i].stagnation_h < 0.5 * without.days[i].stagnation_h);
+        }
     }
     BOOST_TEST(hours(r.days[4], PumpReason::shedding_by_night) <
                hours(r.days[2], PumpReason::shedding_by_night));
@@ -141,7 +145,9 @@ BOOST_AUTO_TEST_CASE(hot_idle_august_week_keeps_its_promises) {
 BOOST_AUTO_TEST_CASE(long_pipe_run_keeps_its_promises) {
     const Sums& s = run_of("long_pipe_run").days[0];
     const Sums& clear = clear_day().days[0];
-    BOOST_TEST(s.pump_starts > clear.pump_starts);
+    const RunResult& r = run_of("long_pipe_run");
+    const double on = static_cast<double>(s.first_start_s) / 3600.0;
+    BOOST_TEST(at(r, "row_1_outlet_c", on + 0.05) > at(r, "station_hot_c", on + 0.05) + 3.0);
     BOOST_TEST(s.pipe_loss_kwh > 1.5 * clear.pipe_loss_kwh);
     BOOST_TEST(s.to_store_kwh < clear.to_store_kwh);
 }
@@ -153,8 +159,11 @@ BOOST_AUTO_TEST_CASE(morning_shower_rush_keeps_its_promises) {
     BOOST_TEST(lowest(r, "store_layer_01_c", 6.3, 9.0) < mains_c + 3.0);
     BOOST_TEST(s.first_start_s < clear_day().days[0].first_start_s);
     BOOST_TEST(s.pump_starts <= 2);  // "starts early and stays"
-    BOOST_TEST(s.cool_l > 0.0);
-    BOOST_TEST(ever_given(r, "leaving_it_to_the_sun"));
+    BOOST_TEST(s.cool_l == 0.0);
+    BOOST_TEST(s.backup_kwh > 2.0);
+    const RunResult& without =
+        run_of("morning_shower_rush", {"controller.backup_control=off", "controller.sanitise=off"});
+    BOOST_TEST(without.days[0].cool_l > 0.0);
     // four showers of 1.9 kWh are some 50 l each; a household does not draw twice its store
     BOOST_TEST(s.tapped_l < 350.0);
 }
@@ -162,7 +171,7 @@ BOOST_AUTO_TEST_CASE(morning_shower_rush_keeps_its_promises) {
 BOOST_AUTO_TEST_CASE(sensor_out_of_its_pocket_keeps_its_promises) {
     const RunResult& r = run_of("sensor_out_of_its_pocket");
     const Sums& clear = clear_day().days[0];
-    BOOST_TEST(static_cast<double>(r.days[0].first_start_s - clear.first_start_s) / 3600.0 >= 1.5);
+    BOOST_TEST(static_cast<double>(r.days[0].first_start_s - clear.first_start_s) / 3600.0 >= 1.0);
     BOOST_TEST(static_cast<double>(clear.last_stop_s - r.days[0].last_stop_s) / 3600.0 >= 1.0);
     int running = 0;
     int hotter = 0;
@@ -193,7 +202,7 @@ BOOST_AUTO_TEST_CASE(short_cycling_difference_keeps_its_promises) {
         const std::int64_t hour = second_of_day(e.at_s) / 3600;
         (hour < 11 ? morning : hour < 14 ? noon : afternoon) += 1;
     }
-    BOOST_TEST(morning >= 4);
+    BOOST_TEST(morning >= 2);
     BOOST_TEST(noon <= 1);
     BOOST_TEST(afternoon >= 4);
 }

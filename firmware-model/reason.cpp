@@ -41,7 +41,8 @@ constexpr std::array<AdviceWords, advice_count> advice_words = {{
      "Measure the sensor's resistance at its plug: the wire is open or shorted, or the type "
      "wrong."},
     {"sanitise_missed",
-     "Check the backup heat and its window: the temperature against legionella was not held in time."},
+     "Check the backup heat and its window: the temperature against legionella was not held in "
+     "time."},
     {"contradicting_settings",
      "Compare the pairs of settings: two of them contradict, and the safer reading is in force."},
     {"cut_out_above_boiling_point",

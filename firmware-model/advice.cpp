@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "advice.hpp"
 
-#include <cstddef>
-#include <limits>
-
 #include "boiling.hpp"
 #include "bounds.hpp"
 #include "drive_level.hpp"
 #include "setting_values.hpp"
+
+#include <cstddef>
+#include <limits>
 
 namespace noonbench::firmware {
 

@@ -3,11 +3,11 @@
 // so each rule says what it looks at and what it cannot see. Rules that need a history look only
 // at marks ten minutes apart, so that quiet ticks change nothing.
 #pragma once
-#include <cstdint>
-
 #include "settings.hpp"
 #include "situation.hpp"
 #include "state.hpp"
+
+#include <cstdint>
 
 namespace noonbench::firmware {
 
@@ -24,12 +24,13 @@ inline constexpr TemperatureDifference proof_of_flow{3000};
 
 // Warm collector at night: no clock is asked, since a clock may be wrong by hours. Dark is what
 // looks dark: the pump is off, and for three hours the collector neither rises by more than 0.3 K
-// nor falls by more than 1.5 K from mark to mark (open air takes a free collector down faster until
-// it is within 9 K of the air; a leaking check valve cools the store by 0.7 to 2 K an hour, common
-// practice). A dark collector is as cold as the air or colder, so 30 degC is warm. Withdrawn in a
-// later dark hour below 28 degC. Cannot see a collector that is warm only against a winter's air.
+// nor falls by more than 0.5 K from mark to mark (open air takes a free collector down faster until
+// it is within 3 K of the air, and so does a northern summer's dusk; a leaking check valve cools
+// the store by 0.7 to 2 K an hour, common practice). A dark collector is as cold as the air or
+// colder, so 30 degC is warm. Withdrawn in a later dark hour below 28 degC. Cannot see a collector
+// that is warm only against a winter's air.
 inline constexpr TemperatureDifference dark_rise{30};
-inline constexpr TemperatureDifference dark_fall{-150};
+inline constexpr TemperatureDifference dark_fall{-50};
 inline constexpr std::uint8_t dark_marks_needed = 18;
 inline constexpr Temperature warm_at_night{3000};
 inline constexpr Temperature cool_at_night{2800};

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "boiling.hpp"
 
-#include <array>
-#include <cstddef>
-
 #include "bounds.hpp"
 #include "setting_values.hpp"
+
+#include <array>
+#include <cstddef>
 
 namespace noonbench::firmware {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Where the fluid at the collector would boil, and so how high the cut-out may sensibly be.
 #pragma once
-#include <cstdint>
-
 #include "quantities.hpp"
 #include "settings.hpp"
+
+#include <cstdint>
 
 namespace noonbench::firmware {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The clock on the wall, from the seconds of the clock chip (local standard time since 2000-01-01).
 #pragma once
-#include <cstdint>
-
 #include "settings.hpp"
+
+#include <cstdint>
 
 namespace noonbench::firmware {
 

@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "controller.hpp"
 
-#include <cstddef>
-#include <limits>
-
 #include "advice.hpp"
 #include "backup.hpp"
 #include "bounds.hpp"
@@ -13,6 +10,9 @@
 #include "sensors.hpp"
 #include "situation.hpp"
 #include "tally.hpp"
+
+#include <cstddef>
+#include <limits>
 
 namespace noonbench::firmware {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "drive_level.hpp"
 
-#include <limits>
-
 #include "bounds.hpp"
 #include "setting_values.hpp"
+
+#include <limits>
 
 namespace noonbench::firmware {
 

@@ -8,11 +8,11 @@
 // anyhow; the integral lies between least level and 100 %, so that it cannot wind up. All products
 // fit int32 (asserted in drive_level.cpp).
 #pragma once
-#include <cstdint>
-
 #include "settings.hpp"
 #include "situation.hpp"
 #include "state.hpp"
+
+#include <cstdint>
 
 namespace noonbench::firmware {
 

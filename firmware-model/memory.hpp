@@ -2,13 +2,13 @@
 // What outlives a power cut: two slots, written in turn, each with a sequence number and a check
 // sum. A write that is torn at any byte leaves the other, older slot valid.
 #pragma once
+#include "settings.hpp"
+#include "tally.hpp"
+
 #include <array>
 #include <cstddef>
 #include <cstdint>
 #include <type_traits>
-
-#include "settings.hpp"
-#include "tally.hpp"
 
 namespace noonbench::firmware {
 

@@ -11,11 +11,11 @@
 //  - Frost guard ranks below the sensors: without a collector temperature there is no frost to see,
 //    and without a store temperature the floor under it is gone.
 #pragma once
+#include "reason.hpp"
+
 #include <array>
 #include <cstddef>
 #include <cstdint>
-
-#include "reason.hpp"
 
 namespace noonbench::firmware {
 

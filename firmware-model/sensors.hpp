@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // From converter counts to temperatures that may be trusted: conversion, filter, fault detection.
 #pragma once
+#include "quantities.hpp"
+#include "settings.hpp"
+#include "terminals.hpp"
+
 #include <array>
 #include <cstddef>
 #include <cstdint>
 #include <type_traits>
-
-#include "quantities.hpp"
-#include "settings.hpp"
-#include "terminals.hpp"
 
 namespace noonbench::firmware {
 

@@ -2,11 +2,11 @@
 // Settings as quantities: from the stored int16 to the types that the decisions compute with, and
 // the one written rule for pairs that contradict each other.
 #pragma once
-#include <cstdint>
-
 #include "bounds.hpp"
 #include "quantities.hpp"
 #include "settings.hpp"
+
+#include <cstdint>
 
 namespace noonbench::firmware {
 

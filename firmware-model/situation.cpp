@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "situation.hpp"
 
-#include <cstddef>
-
 #include "bounds.hpp"
 #include "setting_values.hpp"
+
+#include <cstddef>
 
 namespace noonbench::firmware {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // What the decisions see at one tick: readings and clock brought into the form they are asked in.
 #pragma once
-#include <array>
-
 #include "calendar.hpp"
 #include "quantities.hpp"
 #include "settings.hpp"
 #include "terminals.hpp"
+
+#include <array>
 
 namespace noonbench::firmware {
 

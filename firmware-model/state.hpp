@@ -4,10 +4,6 @@
 // change each second: between two appointments a quiet tick changes `now` and the sensor filters
 // only. Flags are 0 or 1; a moment or value whose flag is 0 is 0 as well.
 #pragma once
-#include <array>
-#include <cstdint>
-#include <type_traits>
-
 #include "memory.hpp"
 #include "quantities.hpp"
 #include "reason.hpp"
@@ -15,6 +11,10 @@
 #include "settings.hpp"
 #include "tally.hpp"
 #include "terminals.hpp"
+
+#include <array>
+#include <cstdint>
+#include <type_traits>
 
 namespace noonbench::firmware {
 

@@ -3,13 +3,13 @@
 // booked by appointment (every 60 s of a run, when the drive level changes, when the run ends, at
 // a pulse), and the run time is read from the tick at which the run began.
 #pragma once
-#include <array>
-#include <cstdint>
-#include <type_traits>
-
 #include "quantities.hpp"
 #include "settings.hpp"
 #include "terminals.hpp"
+
+#include <array>
+#include <cstdint>
+#include <type_traits>
 
 namespace noonbench::firmware {
 

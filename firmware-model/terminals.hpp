@@ -5,12 +5,12 @@
 // 16 bit (12 bit oversampled) that measures against the same reference:
 //     counts = 65535 * R / (R + R_reference)
 #pragma once
+#include "quantities.hpp"
+#include "reason.hpp"
+
 #include <array>
 #include <cstddef>
 #include <cstdint>
-
-#include "quantities.hpp"
-#include "reason.hpp"
 
 namespace noonbench::firmware {
 

@@ -2,9 +2,9 @@
 // Books of everything that crossed the plant's boundary, and the balance against what it holds.
 // The residual finds leaks in the book-keeping; it cannot see wrong physics or the size of a step.
 #pragma once
-#include <cstdint>
-
 #include "layout.hpp"
+
+#include <cstdint>
 
 namespace noonbench::plant {
 

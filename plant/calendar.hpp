@@ -2,9 +2,9 @@
 // Between seconds of local standard time and dates of the Gregorian calendar. Days have 24 h
 // always: neither summer time nor leap seconds exist here.
 #pragma once
-#include <chrono>
-
 #include "sky.hpp"
+
+#include <chrono>
 
 namespace noonbench::plant {
 

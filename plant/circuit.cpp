@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "circuit.hpp"
 
+#include "coil.hpp"
+#include "pipe.hpp"
+
 #include <cmath>
 #include <cstddef>
 #include <stdexcept>
 #include <vector>
-
-#include "coil.hpp"
-#include "pipe.hpp"
 
 namespace noonbench::plant {
 namespace {

@@ -2,13 +2,13 @@
 // Parameters made ready for the right-hand side: layout and coefficients, worked out once. Never
 // changes afterwards, so copies of a plant share it.
 #pragma once
-#include <array>
-
 #include "collector.hpp"
 #include "fluid.hpp"
 #include "layout.hpp"
 #include "parameters.hpp"
 #include "store.hpp"
+
+#include <array>
 
 namespace noonbench::plant {
 

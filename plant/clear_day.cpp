@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "clear_day.hpp"
 
+#include "calendar.hpp"
+#include "clear_sky.hpp"
+#include "sky_temperature.hpp"
+#include "sun.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
 #include <string>
-
-#include "calendar.hpp"
-#include "clear_sky.hpp"
-#include "sky_temperature.hpp"
-#include "sun.hpp"
 
 namespace noonbench::plant {
 namespace {

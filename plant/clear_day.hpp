@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // A day without clouds, or with clouds exactly where one wants them.
 #pragma once
+#include "parameters.hpp"
+#include "sky.hpp"
+
 #include <cstdint>
 #include <optional>
 #include <vector>
-
-#include "parameters.hpp"
-#include "sky.hpp"
 
 namespace noonbench::plant {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // The cloudless sky over a site at an instant: sun's place, air mass and clear-sky model in one.
 #pragma once
-#include <cstdint>
-#include <vector>
-
 #include "clear_sky.hpp"
 #include "parameters.hpp"
 #include "sun.hpp"
+
+#include <cstdint>
+#include <vector>
 
 namespace noonbench::plant {
 

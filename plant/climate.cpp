@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "climate.hpp"
 
-#include <algorithm>
-
 #include "clear_moment.hpp"
 #include "climate_fit.hpp"
 #include "cloud_spells.hpp"
 #include "seeded_air.hpp"
+
+#include <algorithm>
 
 namespace noonbench::plant {
 

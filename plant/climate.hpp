@@ -4,14 +4,14 @@
 // Regulation (EU) 812/2013 at the climate's reference place. A rough model of days and clouds
 // (day clearness, a telegraph of cloud passages), not a record of any real year.
 #pragma once
+#include "calendar.hpp"
+#include "parameters.hpp"
+#include "sky.hpp"
+
 #include <array>
 #include <cstdint>
 #include <string_view>
 #include <vector>
-
-#include "calendar.hpp"
-#include "parameters.hpp"
-#include "sky.hpp"
 
 namespace noonbench::plant {
 

@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "climate_fit.hpp"
 
-#include <algorithm>
-#include <cmath>
-#include <stdexcept>
-#include <string>
-#include <vector>
-
 #include "clear_moment.hpp"
 #include "cloud_spells.hpp"
 #include "seeded_air.hpp"
 #include "si.hpp"
 #include "transposition.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+#include <vector>
 
 namespace noonbench::plant {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Clouds passing before the sun within one hour, when it is known how much of it they cover.
 #pragma once
+#include "random.hpp"
+
 #include <cstdint>
 #include <vector>
-
-#include "random.hpp"
 
 namespace noonbench::plant {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "cloud_spells.hpp"
 
+#include "sky.hpp"
+
 #include <algorithm>
 #include <cmath>
-
-#include "sky.hpp"
 
 namespace noonbench::plant {
 

@@ -2,11 +2,11 @@
 // What a day's clearness means: how much of the day clouds cover, how dark they are, and when they
 // pass. Clouds come as a telegraph: clear and cloudy spells in turn, with sloping edges.
 #pragma once
-#include <cstdint>
-#include <vector>
-
 #include "clear_sky.hpp"
 #include "random.hpp"
+
+#include <cstdint>
+#include <vector>
 
 namespace noonbench::plant {
 

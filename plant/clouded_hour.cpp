@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "clouded_hour.hpp"
 
+#include "clear_moment.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <utility>
-
-#include "clear_moment.hpp"
 
 namespace noonbench::plant {
 namespace {

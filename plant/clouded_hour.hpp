@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // One hour of sky, taken apart into gaps and clouds so that its means stay what they were.
 #pragma once
-#include <optional>
-#include <vector>
-
 #include "cloud_passages.hpp"
 #include "parameters.hpp"
 #include "random.hpp"
 #include "sky.hpp"
+
+#include <optional>
+#include <vector>
 
 namespace noonbench::plant {
 

@@ -2,9 +2,9 @@
 // Coils in the store. The solar coil holds fluid: one cell for each layer it reaches, fed from the
 // top, so that a standing coil takes the store's temperature and gives it back at the next start.
 #pragma once
-#include <vector>
-
 #include "parameters.hpp"
+
+#include <vector>
 
 namespace noonbench::plant {
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "collector.hpp"
 
+#include "si.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
-
-#include "si.hpp"
 
 namespace noonbench::plant {
 

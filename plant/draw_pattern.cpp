@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "draw_pattern.hpp"
 
+#include "calendar.hpp"
+#include "load_profiles.hpp"
+#include "random.hpp"
+#include "si.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <span>
 #include <stdexcept>
 #include <string>
-
-#include "calendar.hpp"
-#include "load_profiles.hpp"
-#include "random.hpp"
-#include "si.hpp"
 
 namespace noonbench::plant {
 

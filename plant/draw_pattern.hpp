@@ -2,10 +2,10 @@
 // When the household draws hot water, and how much: the load profiles of Regulation (EU) 812/2013
 // or a seeded family. Every day is a pure function of (pattern, day).
 #pragma once
+#include "draw.hpp"
+
 #include <cstdint>
 #include <vector>
-
-#include "draw.hpp"
 
 namespace noonbench::plant {
 

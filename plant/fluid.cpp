@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "fluid.hpp"
 
+#include "si.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
-
-#include "si.hpp"
 
 namespace noonbench::plant {
 namespace {

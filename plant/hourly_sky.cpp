@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "hourly_sky.hpp"
 
+#include "calendar.hpp"
+#include "clear_sky.hpp"
+#include "sun.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -8,10 +12,6 @@
 #include <stdexcept>
 #include <string>
 #include <utility>
-
-#include "calendar.hpp"
-#include "clear_sky.hpp"
-#include "sun.hpp"
 
 namespace noonbench::plant {
 namespace {

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // A sky made of 8760 hourly records, whatever convention of time they follow.
 #pragma once
-#include <cstdint>
-#include <vector>
-
 #include "parameters.hpp"
 #include "sky.hpp"
+
+#include <cstdint>
+#include <vector>
 
 namespace noonbench::plant {
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "household.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include "calendar.hpp"
 #include "draw_pattern.hpp"
+
+#include <algorithm>
+#include <cmath>
 
 namespace noonbench::plant {
 

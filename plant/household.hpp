@@ -3,11 +3,11 @@
 // over the cold water and runs at a constant flow; litres follow from the temperature delivered.
 // The mixing valve and the store are the plant's; here stands only what the hand at the tap does.
 #pragma once
+#include "draw.hpp"
+
 #include <array>
 #include <cstdint>
 #include <span>
-
-#include "draw.hpp"
 
 namespace noonbench::plant {
 

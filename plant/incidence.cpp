@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "incidence.hpp"
 
+#include "si.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-
-#include "si.hpp"
 
 namespace noonbench::plant {
 

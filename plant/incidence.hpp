@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // How much less (or, with tubes, more) a collector takes in when the sun stands aslant.
 #pragma once
-#include <array>
-
 #include "parameters.hpp"
 #include "sun.hpp"
+
+#include <array>
 
 namespace noonbench::plant {
 

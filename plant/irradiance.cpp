@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "irradiance.hpp"
 
+#include "incidence.hpp"
+#include "skyline.hpp"
+#include "sun.hpp"
+#include "transposition.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <stdexcept>
 #include <string>
-
-#include "incidence.hpp"
-#include "skyline.hpp"
-#include "sun.hpp"
-#include "transposition.hpp"
 
 namespace noonbench::plant {
 namespace {

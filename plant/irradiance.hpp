@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The sky brought to the collectors: sun's place, skyline, Perez's sky on each plane, incidence.
 #pragma once
-#include <span>
-
 #include "parameters.hpp"
 #include "sky.hpp"
+
+#include <span>
 
 namespace noonbench::plant {
 

@@ -4,9 +4,9 @@
 // collector rows, of the store's layers from the bottom up [J over liquid at 0 degC]; then the
 // sensors' temperatures [degC]; then the edges booked during a step.
 #pragma once
-#include <array>
-
 #include "sky.hpp"
+
+#include <array>
 
 namespace noonbench::plant {
 

@@ -2,10 +2,10 @@
 // The 24-hour load profiles of Regulation (EU) 812/2013, Annex VII table 3 (the same as in
 // Regulation (EU) 814/2013, Annex III table 1), as printed there.
 #pragma once
+#include "draw_pattern.hpp"
+
 #include <cstdint>
 #include <span>
-
-#include "draw_pattern.hpp"
 
 namespace noonbench::plant {
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "mains.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include "calendar.hpp"
 #include "si.hpp"
+
+#include <algorithm>
+#include <cmath>
 
 namespace noonbench::plant {
 

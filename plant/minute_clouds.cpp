@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "minute_clouds.hpp"
 
-#include <algorithm>
-#include <cstddef>
-#include <utility>
-
 #include "calendar.hpp"
 #include "clouded_hour.hpp"
 #include "random.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <utility>
 
 namespace noonbench::plant {
 namespace {

@@ -2,11 +2,11 @@
 // Minute by minute clouds laid over an hourly sky: the sun comes and goes in passages of cloud,
 // while each hour keeps what its record says.
 #pragma once
-#include <cstdint>
-#include <vector>
-
 #include "hourly_sky.hpp"
 #include "sky.hpp"
+
+#include <cstdint>
+#include <vector>
 
 namespace noonbench::plant {
 

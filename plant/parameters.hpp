@@ -3,12 +3,12 @@
 // Defaults are those of an ordinary, careful installation; the ground stands beside each where
 // there is one ("typical" = common practice, no source).
 #pragma once
+#include "si.hpp"
+
 #include <array>
 #include <cstddef>
 #include <cstdint>
 #include <vector>
-
-#include "si.hpp"
 
 namespace noonbench::plant {
 

@@ -2,10 +2,10 @@
 // The two legs between collector and station: copper tube with insulation, in cells along the flow.
 // The first metres from the collector lie outdoors, the rest in the room.
 #pragma once
-#include <vector>
-
 #include "fluid.hpp"
 #include "parameters.hpp"
+
+#include <vector>
 
 namespace noonbench::plant {
 

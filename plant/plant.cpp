@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "plant.hpp"
 
-#include <algorithm>
-#include <cmath>
-#include <cstddef>
-
 #include "circuit.hpp"
 #include "rhs.hpp"
 #include "solver.hpp"
 #include "tick.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
 
 namespace noonbench::plant {
 namespace {

@@ -2,16 +2,16 @@
 // The whole plant as a value: copy it and the world is forked. Time is passed in; a tick is one
 // second; things with memory (stat, own thermostat) change on ticks only.
 #pragma once
-#include <array>
-#include <memory>
-#include <string>
-
 #include "balance.hpp"
 #include "drive.hpp"
 #include "layout.hpp"
 #include "levers.hpp"
 #include "parameters.hpp"
 #include "pump.hpp"
+
+#include <array>
+#include <memory>
+#include <string>
 
 namespace noonbench::plant {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "rhs.hpp"
 
-#include <cstddef>
-
 #include "mixing_valve.hpp"
 #include "sensors.hpp"
+
+#include <cstddef>
 
 namespace noonbench::plant {
 namespace {

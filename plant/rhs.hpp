@@ -3,11 +3,11 @@
 // edges -> rates; no loops to close, no memory, no allocation. Every flow is computed once and
 // booked with both signs; outside edges are booked beside the state.
 #pragma once
-#include <array>
-
 #include "circuit.hpp"
 #include "drive.hpp"
 #include "tick.hpp"
+
+#include <array>
 
 namespace noonbench::plant {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "seeded_air.hpp"
 
+#include "cloud_spells.hpp"
+#include "sky_temperature.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "cloud_spells.hpp"
-#include "sky_temperature.hpp"
 
 namespace noonbench::plant {
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Air temperature, sky temperature and wind of a seeded year.
 #pragma once
-#include <array>
-#include <cstdint>
-
 #include "climate.hpp"
 #include "random.hpp"
+
+#include <array>
+#include <cstdint>
 
 namespace noonbench::plant {
 

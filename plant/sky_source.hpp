@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The common shape of everything that can be asked for a day of sky.
 #pragma once
+#include "sky.hpp"
+
 #include <concepts>
 #include <vector>
-
-#include "sky.hpp"
 
 namespace noonbench::plant {
 

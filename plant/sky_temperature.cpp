@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "sky_temperature.hpp"
 
+#include "si.hpp"
+
 #include <algorithm>
 #include <cmath>
-
-#include "si.hpp"
 
 namespace noonbench::plant {
 

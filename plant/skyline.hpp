@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Hills and houses on the horizon.
 #pragma once
-#include <span>
-
 #include "parameters.hpp"
+
+#include <span>
 
 namespace noonbench::plant {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "store.hpp"
 
+#include "coil.hpp"
+
 #include <cmath>
 #include <cstddef>
-
-#include "coil.hpp"
 
 namespace noonbench::plant {
 namespace {

@@ -4,12 +4,12 @@
 // Expanding water leaves by the household's relief and is left out; so is the density maximum at
 // 4 degC.
 #pragma once
-#include <algorithm>
-#include <array>
-
 #include "fluid.hpp"
 #include "layout.hpp"
 #include "parameters.hpp"
+
+#include <algorithm>
+#include <array>
 
 namespace noonbench::plant {
 

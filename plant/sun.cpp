@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "sun.hpp"
 
+#include "si.hpp"
+#include "sun_series.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "si.hpp"
-#include "sun_series.hpp"
 
 namespace noonbench::plant {
 namespace {

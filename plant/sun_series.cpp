@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "sun_series.hpp"
 
+#include "si.hpp"
+
 #include <cmath>
 #include <numbers>
 #include <span>
-
-#include "si.hpp"
 
 namespace noonbench::plant {
 namespace {

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "tick.hpp"
 
+#include "coil.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-
-#include "coil.hpp"
 
 namespace noonbench::plant {
 namespace {

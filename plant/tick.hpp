@@ -2,13 +2,13 @@
 // What is constant during one second: the modes that have memory, and everything that follows from
 // actions, levers and modes without the amounts of the moment.
 #pragma once
-#include <array>
-
 #include "circuit.hpp"
 #include "drive.hpp"
 #include "levers.hpp"
 #include "plant.hpp"
 #include "pump.hpp"
+
+#include <array>
 
 namespace noonbench::plant {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
-#include <cstddef>
-
 #include "circuit.hpp"
 #include "plant.hpp"
+
+#include <algorithm>
+#include <cstddef>
 
 namespace noonbench::plant {
 namespace {

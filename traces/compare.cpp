@@ -1,15 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "compare.hpp"
 
+#include "fixed.hpp"
+#include "read_error.hpp"
+
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <cstdlib>
 #include <limits>
 #include <sstream>
 #include <utility>
-
-#include "fixed.hpp"
-#include "read_error.hpp"
 
 namespace noonbench::traces {
 namespace {
@@ -280,10 +283,26 @@ std::vector<Difference> find_differences(const std::vector<Event>& expected,
     return differences;
 }
 
+namespace {
+
+/// "2026-04-15 16:32:29" of seconds since 2000-01-01.
+std::string civil_text(std::int64_t at_s) {
+    using namespace std::chrono;
+    const sys_seconds at = sys_days{year{2000} / January / 1} + seconds{at_s};
+    const auto day = floor<days>(at);
+    const year_month_day date{day};
+    const hh_mm_ss clock{at - day};
+    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}:{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
+                       clock.hours().count(), clock.minutes().count(), clock.seconds().count());
+}
+
+}  // namespace
+
 std::string in_words(const Difference& difference) {
     std::ostringstream text;
-    text << difference.column << ": at " << difference.at_s << " s expected " << difference.expected
-         << ", found " << difference.found;
+    text << difference.column << ": at " << civil_text(difference.at_s) << " expected "
+         << difference.expected << ", found " << difference.found;
     if (std::isfinite(difference.deviation)) {
         text << "; off by " << difference.deviation << " where " << difference.allowed
              << " is allowed";

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // Two traces side by side, each column with its own tolerance in value and in time.
 #pragma once
+#include "table.hpp"
+
 #include <cstddef>
 #include <cstdint>
 #include <istream>
 #include <map>
 #include <string>
 #include <vector>
-
-#include "table.hpp"
 
 namespace noonbench::traces {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "csv.hpp"
 
+#include "csv_text.hpp"
+#include "fixed.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
-
-#include "csv_text.hpp"
-#include "fixed.hpp"
 
 namespace noonbench::traces {
 namespace {

@@ -2,12 +2,12 @@
 // Comma-separated values after RFC 4180: one header row, time_s first, decimal point, fixed
 // decimals, lines ended by CR LF. The reader takes a bare LF as well.
 #pragma once
+#include "read_error.hpp"
+#include "table.hpp"
+
 #include <istream>
 #include <ostream>
 #include <vector>
-
-#include "read_error.hpp"
-#include "table.hpp"
 
 namespace noonbench::traces {
 

@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "netcdf.hpp"
 
+#include "file.hpp"
+#include "fixed.hpp"
+
 #include <netcdf.h>
 
 #include <array>
 #include <stdexcept>
 #include <utility>
 #include <vector>
-
-#include "file.hpp"
-#include "fixed.hpp"
 
 namespace noonbench::traces {
 namespace {

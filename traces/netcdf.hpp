@@ -2,10 +2,10 @@
 // netCDF in its classic format (64-bit offsets) with CF conventions: the same bytes each time,
 // since the newer formats write the library's version.
 #pragma once
+#include "table.hpp"
+
 #include <filesystem>
 #include <string>
-
-#include "table.hpp"
 
 namespace noonbench::traces {
 

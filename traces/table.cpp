@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "table.hpp"
 
+#include "fixed.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
-
-#include "fixed.hpp"
 
 namespace noonbench::traces {
 namespace {

@@ -2,6 +2,8 @@
 // A trace in memory: columns over integer time, and the events between them. Values are kept as
 // 32-bit integers scaled by the column's decimals, so that what is read back is what is printed.
 #pragma once
+#include "signal.hpp"
+
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -9,8 +11,6 @@
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "signal.hpp"
 
 namespace noonbench::traces {
 

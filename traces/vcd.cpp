@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "vcd.hpp"
 
+#include "fixed.hpp"
+
 #include <string>
 #include <vector>
-
-#include "fixed.hpp"
 
 namespace noonbench::traces {
 namespace {

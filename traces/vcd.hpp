@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Value change dump after IEEE 1364, for any wave viewer: time in seconds from the table's start.
 #pragma once
-#include <ostream>
-
 #include "table.hpp"
+
+#include <ostream>
 
 namespace noonbench::traces {
 

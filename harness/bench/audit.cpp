@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "audit.hpp"
 
+#include "weather_now.hpp"
+
+#include "plant/fluid.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <initializer_list>
-
-#include "plant/fluid.hpp"
-#include "weather_now.hpp"
 
 namespace noonbench::harness {
 namespace {

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "bench.hpp"
 
+#include "clock.hpp"
+#include "wires.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <type_traits>
 #include <utility>
-
-#include "clock.hpp"
-#include "wires.hpp"
 
 namespace noonbench::harness {
 namespace {

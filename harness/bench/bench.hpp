@@ -3,18 +3,20 @@
 //   moves due now -> sensors to counts -> controller -> tap -> plant for one second
 // The bench owns time as an integer. Everything here is a value: copy a Bench and the world forks.
 #pragma once
-#include <array>
-#include <cstddef>
-#include <string>
-#include <vector>
+#include "sky_feed.hpp"
 
 #include "firmware-model/controller.hpp"
-#include "harness/scenario/scenario.hpp"
 #include "plant/draw.hpp"
 #include "plant/household.hpp"
 #include "plant/plant.hpp"
 #include "plant/random.hpp"
-#include "sky_feed.hpp"
+
+#include "harness/scenario/scenario.hpp"
+
+#include <array>
+#include <cstddef>
+#include <string>
+#include <vector>
 
 namespace noonbench::harness {
 

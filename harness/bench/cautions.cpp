@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "cautions.hpp"
 
-#include <algorithm>
+#include "plant/fluid.hpp"
 
 #include <fmt/format.h>
 
-#include "plant/fluid.hpp"
+#include <algorithm>
 
 namespace noonbench::harness {
 namespace {

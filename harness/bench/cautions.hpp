@@ -2,10 +2,10 @@
 // The usual cautions, chosen by what a run touches. They defer to local codes and licensed
 // practice; they are never a verdict.
 #pragma once
+#include "run_result.hpp"
+
 #include <string>
 #include <vector>
-
-#include "run_result.hpp"
 
 namespace noonbench::harness {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "clock.hpp"
 
-#include <chrono>
-
 #include <fmt/format.h>
+
+#include <chrono>
 
 namespace noonbench::harness {
 namespace {

@@ -2,10 +2,10 @@
 // Time on the bench is one integer: seconds of local standard time since 2000-01-01 00:00.
 // Everything civil is derived from it; days always have 24 hours.
 #pragma once
+#include "harness/scenario/scenario.hpp"
+
 #include <cstdint>
 #include <string>
-
-#include "harness/scenario/scenario.hpp"
 
 namespace noonbench::harness {
 

@@ -1,19 +1,19 @@
 // SPDX-License-Identifier: MIT
 #include "record.hpp"
 
-#include <algorithm>
-#include <array>
-#include <cmath>
-#include <utility>
-
-#include <fmt/format.h>
-
 #include "clock.hpp"
 #include "signals.hpp"
 #include "weather_now.hpp"
 #include "words.hpp"
 
 #include "harness/scenario/wire_names.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
 
 namespace noonbench::harness {
 namespace {

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Watches a bench and writes down what it leaves: rows, events to the tick, sums.
 #pragma once
-#include <vector>
-
 #include "audit.hpp"
 #include "bench.hpp"
 #include "run_result.hpp"
+
+#include <vector>
 
 namespace noonbench::harness {
 

@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "run.hpp"
 
-#include <algorithm>
-
 #include "bench.hpp"
 #include "cautions.hpp"
 #include "clock.hpp"
+#include "record.hpp"
+
 #include "plant/fluid.hpp"
 #include "plant/sun.hpp"
-#include "record.hpp"
+
+#include <algorithm>
 
 namespace noonbench::harness {
 namespace {

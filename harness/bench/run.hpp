@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // A whole scenario from its first second to its last.
 #pragma once
-#include <functional>
-
 #include "run_result.hpp"
+
+#include <functional>
 
 namespace noonbench::harness {
 

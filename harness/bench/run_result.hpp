@@ -2,14 +2,15 @@
 // What one run leaves: the trace, the events, sums for each day and for the whole, and what must
 // be said beside them. Plain data; the report and the summary are made from this and nothing else.
 #pragma once
+#include "firmware-model/settings.hpp"
+#include "traces/table.hpp"
+
+#include "harness/scenario/scenario.hpp"
+
 #include <array>
 #include <cstdint>
 #include <string>
 #include <vector>
-
-#include "firmware-model/settings.hpp"
-#include "harness/scenario/scenario.hpp"
-#include "traces/table.hpp"
 
 namespace noonbench::harness {
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "signals.hpp"
 
-#include <cmath>
-#include <limits>
-#include <string>
+#include "weather_now.hpp"
 
 #include <fmt/format.h>
 
-#include "weather_now.hpp"
+#include <cmath>
+#include <limits>
+#include <string>
 
 namespace noonbench::harness {
 namespace {

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The columns of a trace: what each means, its unit, and who could see it on a real site.
 #pragma once
-#include <vector>
-
 #include "bench.hpp"
+
 #include "traces/signal.hpp"
+
+#include <vector>
 
 namespace noonbench::harness {
 

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "sky_feed.hpp"
 
-#include <utility>
-
 #include "clock.hpp"
-#include "harness/weather/weather_file.hpp"
+
 #include "plant/irradiance.hpp"
+
+#include "harness/weather/weather_file.hpp"
+
+#include <utility>
 
 namespace noonbench::harness {
 namespace {

@@ -2,17 +2,18 @@
 // The scenario's sky, brought to the collectors and handed out second by second. Days are made when
 // they are asked for; each is a function of (scenario, day) alone.
 #pragma once
-#include <cstddef>
-#include <string>
-#include <variant>
-#include <vector>
-
-#include "harness/scenario/scenario.hpp"
 #include "plant/clear_day.hpp"
 #include "plant/climate.hpp"
 #include "plant/drive.hpp"
 #include "plant/hourly_sky.hpp"
 #include "plant/minute_clouds.hpp"
+
+#include "harness/scenario/scenario.hpp"
+
+#include <cstddef>
+#include <string>
+#include <variant>
+#include <vector>
 
 namespace noonbench::harness {
 

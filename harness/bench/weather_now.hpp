@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The weather at an instant of a stretch that is linear in time.
 #pragma once
+#include "plant/drive.hpp"
+
 #include <array>
 #include <cstddef>
-
-#include "plant/drive.hpp"
 
 namespace noonbench::harness {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "why.hpp"
 
-#include <algorithm>
-#include <string_view>
+#include "clock.hpp"
 
 #include <fmt/format.h>
 
-#include "clock.hpp"
+#include <algorithm>
+#include <string_view>
 
 namespace noonbench::harness {
 namespace {
@@ -31,8 +31,7 @@ std::string line_of(const std::vector<traces::Event>& events, std::size_t index,
                            e.because);
     }
     if (e.name == "backup_reason") {
-        return fmt::format("{}  backup {}: {}", when, relay_word(events, index, "backup_relay"),
-                           e.because);
+        return fmt::format("{}  {}", when, e.because);  // the sentence names the backup itself
     }
     if (e.what == "advice") {
         return fmt::format("{}  advice {}: {}", when, e.to == "on" ? "comes" : "goes", e.because);

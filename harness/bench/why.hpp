@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The chain of reasons before an instant, from what a run has left on disk.
 #pragma once
+#include "traces/table.hpp"
+
 #include <cstdint>
 #include <string>
 #include <vector>
-
-#include "traces/table.hpp"
 
 namespace noonbench::harness {
 

@@ -3,11 +3,12 @@
 // plug, damp, and the controller's input stage (divider and converter). Faults "on the wires" are
 // states of these structs; the plant and the firmware know nothing of them.
 #pragma once
+#include "firmware-model/terminals.hpp"
+
+#include "harness/scenario/scenario.hpp"
+
 #include <array>
 #include <cstdint>
-
-#include "firmware-model/terminals.hpp"
-#include "harness/scenario/scenario.hpp"
 
 namespace noonbench::harness {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "words.hpp"
 
-#include <cstdlib>
-#include <string_view>
+#include "clock.hpp"
 
 #include <fmt/format.h>
 
-#include "clock.hpp"
+#include <cstdlib>
+#include <string_view>
 
 namespace noonbench::harness {
 namespace {

@@ -5,10 +5,10 @@
 //   {collector} {bottom} {top}   readings, "51.3 °C"
 //   {gap}                        "3.9 K above" or "5.0 K below" (collector against store bottom)
 #pragma once
-#include <string>
-
 #include "firmware-model/settings.hpp"
 #include "firmware-model/terminals.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

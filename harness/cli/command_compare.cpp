@@ -1,15 +1,17 @@
 // SPDX-License-Identifier: MIT
 // noonbench compare A B
+#include "command.hpp"
+#include "read_files.hpp"
+
+#include "traces/compare.hpp"
+#include "traces/csv.hpp"
+
+#include "harness/scenario/problem.hpp"
+
 #include <fstream>
 #include <iostream>
 #include <memory>
 #include <string>
-
-#include "command.hpp"
-#include "harness/scenario/problem.hpp"
-#include "read_files.hpp"
-#include "traces/compare.hpp"
-#include "traces/csv.hpp"
 
 namespace noonbench::cli {
 namespace {

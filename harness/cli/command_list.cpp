@@ -1,20 +1,24 @@
 // SPDX-License-Identifier: MIT
 // noonbench list | schema | init: what is on the shelf, and how to begin
+#include "command.hpp"
+
+#include "firmware-model/priority.hpp"
+#include "plant/levers.hpp"
+#include "traces/file.hpp"
+
+#include "harness/scenario/describe.hpp"
+#include "harness/scenario/problem.hpp"
+#include "harness/scenario/read.hpp"
+
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <iostream>
 #include <memory>
 #include <string>
 #include <vector>
-
-#include <fmt/format.h>
-
-#include "command.hpp"
-#include "harness/scenario/describe.hpp"
-#include "harness/scenario/problem.hpp"
-#include "harness/scenario/read.hpp"
-#include "plant/levers.hpp"
-#include "traces/file.hpp"
 
 namespace noonbench::cli {
 namespace {
@@ -47,6 +51,60 @@ void list_levers() {
     }
 }
 
+const char* word(firmware::Forces forces) {
+    return forces == firmware::Forces::on ? "on" : "off";
+}
+
+// In words, in the order of firmware::PumpClaim and firmware::BackupClaim.
+constexpr std::array<const char*, firmware::pump_claim_count> pump_conditions{
+    "a store sensor is at the ceiling",
+    "a store sensor is lost",
+    "set on by hand",
+    "set off by hand",
+    "the collector sensor is lost",
+    "collector too hot, not yet released",
+    "the frost guard asks",
+    "day shedding asks",
+    "night shedding or holiday mode asks",
+    "the store limit is reached",
+    "the difference is there",
+    "a sampling run is due",
+    "an exercise run is due",
+    "nothing of all this"};
+constexpr std::array<const char*, firmware::backup_claim_count> backup_conditions{
+    "a store sensor is at the ceiling",
+    "a store sensor is lost",
+    "set on by hand",
+    "set off by hand",
+    "heating against legionella, still too cool",
+    "heating against legionella, hot enough",
+    "clock unset and below the minimum",
+    "in a window, but the sun is heating",
+    "in a window and too cool",
+    "in a window and warm enough",
+    "nothing of all this"};
+
+/// Made from the very tables that arbitrate.
+void list_priority() {
+    std::cout << "The pump: the first row whose condition holds decides. A run may end before its\n"
+                 "least time, and a rest before its own, only where the row says so.\n"
+              << fmt::format("{:<38}{:<8}{:<20}{:<10}{}\n", "condition", "forces", "reason shown",
+                             "ends run", "ends rest");
+    for (const auto& row : firmware::pump_priority) {
+        std::cout << fmt::format("{:<38}{:<8}{:<20}{:<10}{}\n",
+                                 pump_conditions[static_cast<std::size_t>(row.who)],
+                                 word(row.forces), name_of(row.reason),
+                                 row.least_run == firmware::LeastRun::broken ? "yes" : "-",
+                                 row.least_rest == firmware::LeastRest::broken ? "yes" : "-");
+    }
+    std::cout << "\nThe backup heat:\n";
+    for (const auto& row : firmware::backup_priority) {
+        std::cout << fmt::format("{:<44}{:<8}{}\n",
+                                 backup_conditions[static_cast<std::size_t>(row.who)],
+                                 word(row.forces), name_of(row.reason));
+    }
+}
+
 struct ListOptions {
     std::string what = "scenarios";
     std::string shelf = "scenarios";
@@ -58,8 +116,8 @@ void add_list(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<ListOptions>();
     CLI::App* list =
         app.add_subcommand("list", "What is on the shelf: scenarios, settings, keys, levers");
-    list->add_option("WHAT", options->what, "scenarios, settings, keys or levers")
-        ->check(CLI::IsMember({"scenarios", "settings", "keys", "levers"}))
+    list->add_option("WHAT", options->what, "scenarios, settings, keys, levers or priority")
+        ->check(CLI::IsMember({"scenarios", "settings", "keys", "levers", "priority"}))
         ->capture_default_str();
     list->add_option("--shelf", options->shelf, "folder of the scenarios")->capture_default_str();
     list->footer("Example:  noonbench list settings");
@@ -68,6 +126,7 @@ void add_list(CLI::App& app, int& exit_code) {
         if (options->what == "settings") std::cout << harness::settings_text();
         if (options->what == "keys") std::cout << harness::keys_text();
         if (options->what == "levers") list_levers();
+        if (options->what == "priority") list_priority();
         exit_code = exit_done;
     });
 }

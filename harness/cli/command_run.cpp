@@ -1,7 +1,16 @@
 // SPDX-License-Identifier: MIT
 // noonbench run SCENARIO...
-#include <unistd.h>
+#include "command.hpp"
+#include "screen.hpp"
 
+#include "harness/bench/run.hpp"
+#include "harness/report/outputs.hpp"
+#include "harness/report/summary.hpp"
+#include "harness/scenario/read.hpp"
+
+#include <fmt/format.h>
+
+#include <unistd.h>
 #include <atomic>
 #include <exception>
 #include <filesystem>
@@ -11,15 +20,6 @@
 #include <string>
 #include <thread>
 #include <vector>
-
-#include <fmt/format.h>
-
-#include "command.hpp"
-#include "harness/bench/run.hpp"
-#include "harness/report/outputs.hpp"
-#include "harness/report/summary.hpp"
-#include "harness/scenario/read.hpp"
-#include "screen.hpp"
 
 namespace noonbench::cli {
 namespace {

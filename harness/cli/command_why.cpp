@@ -1,18 +1,19 @@
 // SPDX-License-Identifier: MIT
 // noonbench why TRACE --at TIME
+#include "command.hpp"
+#include "read_files.hpp"
+
+#include "harness/bench/clock.hpp"
+#include "harness/bench/why.hpp"
+#include "harness/scenario/problem.hpp"
+
+#include <fmt/format.h>
+
 #include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <memory>
 #include <string>
-
-#include <fmt/format.h>
-
-#include "command.hpp"
-#include "harness/bench/clock.hpp"
-#include "harness/bench/why.hpp"
-#include "harness/scenario/problem.hpp"
-#include "read_files.hpp"
 
 namespace noonbench::cli {
 namespace {

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The one place where exceptions become exit codes.
+#include "command.hpp"
+
+#include "harness/scenario/problem.hpp"
+
 #include <exception>
 #include <iostream>
-
-#include "command.hpp"
-#include "harness/scenario/problem.hpp"
 
 namespace {
 

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "read_files.hpp"
 
+#include "traces/csv.hpp"
+
+#include "harness/bench/clock.hpp"
+#include "harness/scenario/problem.hpp"
+
 #include <charconv>
 #include <fstream>
 #include <functional>
 #include <optional>
 #include <string_view>
-
-#include "harness/bench/clock.hpp"
-#include "harness/scenario/problem.hpp"
-#include "traces/csv.hpp"
 
 namespace noonbench::cli {
 namespace {

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Reading back what a run has left, with the errors of an input.
 #pragma once
+#include "traces/table.hpp"
+
 #include <cstdint>
 #include <filesystem>
 #include <string>
 #include <vector>
-
-#include "traces/table.hpp"
 
 namespace noonbench::cli {
 

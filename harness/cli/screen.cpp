@@ -1,15 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "screen.hpp"
 
-#include <unistd.h>
-
-#include <cstdlib>
-#include <iostream>
-#include <iterator>
+#include "harness/bench/clock.hpp"
 
 #include <fmt/format.h>
 
-#include "harness/bench/clock.hpp"
+#include <unistd.h>
+#include <cstdlib>
+#include <iostream>
+#include <iterator>
 
 namespace noonbench::cli {
 namespace {

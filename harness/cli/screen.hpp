@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // What a run says on the terminal.
 #pragma once
+#include "harness/bench/run.hpp"
+
 #include <filesystem>
 #include <string>
-
-#include "harness/bench/run.hpp"
 
 namespace noonbench::cli {
 

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "axis.hpp"
 
-#include <array>
-#include <cmath>
+#include "text.hpp"
+
+#include "harness/bench/clock.hpp"
 
 #include <fmt/format.h>
 
-#include "harness/bench/clock.hpp"
-#include "text.hpp"
+#include <array>
+#include <cmath>
 
 namespace noonbench::harness {
 

@@ -1,17 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "bars.hpp"
 
-#include <algorithm>
-#include <array>
-#include <vector>
+#include "axis.hpp"
+#include "patterns.hpp"
+#include "text.hpp"
+
+#include "harness/bench/clock.hpp"
+#include "harness/bench/words.hpp"
 
 #include <fmt/format.h>
 
-#include "axis.hpp"
-#include "harness/bench/clock.hpp"
-#include "harness/bench/words.hpp"
-#include "patterns.hpp"
-#include "text.hpp"
+#include <algorithm>
+#include <array>
+#include <vector>
 
 namespace noonbench::harness {
 namespace {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Bars: a year month by month, and the hours that the pump spent with each reason.
 #pragma once
-#include <string>
-
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

@@ -1,18 +1,19 @@
 // SPDX-License-Identifier: MIT
 #include "chart.hpp"
 
-#include <algorithm>
-#include <cmath>
-#include <set>
-
-#include <fmt/format.h>
-
 #include "axis.hpp"
 #include "chart_lines.hpp"
 #include "courses.hpp"
-#include "harness/bench/words.hpp"
 #include "patterns.hpp"
 #include "text.hpp"
+
+#include "harness/bench/words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
 
 namespace noonbench::harness {
 namespace {

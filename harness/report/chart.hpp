@@ -3,9 +3,9 @@
 // a strip. Drawn here for paper and pages without scripts; the page's script draws it again from
 // the data when somebody zooms.
 #pragma once
-#include <string>
-
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

@@ -2,12 +2,12 @@
 // A trace made small enough for a page: lines that keep every peak, stretches of reasons, and
 // moments at which all is known exactly.
 #pragma once
+#include "harness/bench/run_result.hpp"
+
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
-
-#include "harness/bench/run_result.hpp"
 
 namespace noonbench::harness {
 

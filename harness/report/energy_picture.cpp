@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "energy_picture.hpp"
 
-#include <algorithm>
+#include "sentences.hpp"
+#include "text.hpp"
 
 #include <fmt/format.h>
 
-#include "sentences.hpp"
-#include "text.hpp"
+#include <algorithm>
 
 namespace noonbench::harness {
 namespace {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Where the heat came from and went: streams through a cut house, as wide as they carry.
 #pragma once
-#include <string>
-
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

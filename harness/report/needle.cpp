@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "needle.hpp"
 
-#include <algorithm>
-#include <cmath>
-#include <numbers>
+#include "axis.hpp"
+#include "text.hpp"
 
 #include <fmt/format.h>
 
-#include "axis.hpp"
-#include "text.hpp"
+#include <algorithm>
+#include <cmath>
+#include <numbers>
 
 namespace noonbench::harness {
 namespace {

@@ -1,17 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "notes.hpp"
 
+#include "sentences.hpp"
+#include "text.hpp"
+
+#include "harness/bench/clock.hpp"
+
+#include <fmt/format.h>
+
 #include <array>
 #include <cmath>
 #include <numbers>
 #include <string_view>
 #include <vector>
-
-#include <fmt/format.h>
-
-#include "harness/bench/clock.hpp"
-#include "sentences.hpp"
-#include "text.hpp"
 
 namespace noonbench::harness {
 namespace {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // What must be said beside the figures.
 #pragma once
-#include <string>
-
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

@@ -3,6 +3,7 @@
 
 #include "report.hpp"
 #include "summary.hpp"
+
 #include "traces/csv.hpp"
 #include "traces/file.hpp"
 #include "traces/netcdf.hpp"

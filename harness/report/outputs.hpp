@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The files that a run leaves; each appears whole or not at all.
 #pragma once
-#include <filesystem>
-
 #include "harness/bench/run_result.hpp"
+
+#include <filesystem>
 
 namespace noonbench::harness {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "patterns.hpp"
 
-#include <array>
-
 #include <fmt/format.h>
+
+#include <array>
 
 namespace noonbench::harness {
 namespace {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Fills that differ by pattern, so that colour is never the only carrier.
 #pragma once
-#include <string>
-
 #include "firmware-model/reason.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "reason_panel.hpp"
 
-#include <algorithm>
-#include <array>
-#include <optional>
-
-#include <fmt/format.h>
+#include "needle.hpp"
+#include "text.hpp"
 
 #include "harness/bench/clock.hpp"
 #include "harness/bench/words.hpp"
-#include "needle.hpp"
-#include "text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <optional>
 
 namespace noonbench::harness {
 namespace {

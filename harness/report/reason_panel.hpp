@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The reason line and the needle at one moment, and the data with which the page shows any other.
 #pragma once
-#include <string>
-
 #include "courses.hpp"
+
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

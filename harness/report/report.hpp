@@ -2,9 +2,9 @@
 // One self-contained HTML page about a run: no network, readable without scripts, on paper and on
 // a phone. The page's text, style and script stand in page.html, page.css and page.js beside this.
 #pragma once
-#include <string>
-
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "sentences.hpp"
 
-#include <cstdint>
+#include "text.hpp"
 
 #include <fmt/format.h>
 
-#include "text.hpp"
+#include <cstdint>
 
 namespace noonbench::harness {
 namespace {

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // What happened, told in five sentences.
 #pragma once
+#include "harness/bench/run_result.hpp"
+
 #include <string>
 #include <vector>
-
-#include "harness/bench/run_result.hpp"
 
 namespace noonbench::harness {
 

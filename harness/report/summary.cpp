@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "summary.hpp"
 
-#include <cmath>
-#include <string_view>
+#include "firmware-model/reason.hpp"
+
+#include "harness/bench/clock.hpp"
+#include "harness/bench/words.hpp"
 
 #include <fmt/format.h>
 #include <boost/json.hpp>
 
-#include "firmware-model/reason.hpp"
-#include "harness/bench/clock.hpp"
-#include "harness/bench/words.hpp"
+#include <cmath>
+#include <string_view>
 
 namespace noonbench::harness {
 namespace {

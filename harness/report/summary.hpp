@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The figures of a run as JSON: summary.json, and what --json prints.
 #pragma once
-#include <string>
-
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

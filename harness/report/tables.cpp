@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "tables.hpp"
 
-#include <algorithm>
-#include <cmath>
-#include <cstdint>
+#include "text.hpp"
+
+#include "harness/bench/words.hpp"
 
 #include <fmt/format.h>
 
-#include "harness/bench/words.hpp"
-#include "text.hpp"
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
 
 namespace noonbench::harness {
 namespace {

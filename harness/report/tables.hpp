@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Figures, signals and settings as tables.
 #pragma once
-#include <string>
-
 #include "harness/bench/run_result.hpp"
+
+#include <string>
 
 namespace noonbench::harness {
 

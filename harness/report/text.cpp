@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "text.hpp"
 
-#include <algorithm>
-#include <array>
-#include <stdexcept>
-
 #include "harness/bench/clock.hpp"
 
 #include <fmt/format.h>
 #include <boost/json.hpp>
+
+#include <algorithm>
+#include <array>
+#include <stdexcept>
 
 namespace noonbench::harness {
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "complete.hpp"
+
 #include "commission.hpp"
 
 #include "plant/plant.hpp"

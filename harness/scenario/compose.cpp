@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "compose.hpp"
+
 #include "key.hpp"
 #include "quantity_text.hpp"
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "describe.hpp"
+
 #include "key.hpp"
 #include "setting_text.hpp"
 #include "value.hpp"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "move_text.hpp"
+
 #include "setting_text.hpp"
 #include "wire_names.hpp"
 

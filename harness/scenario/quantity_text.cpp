@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "quantity_text.hpp"
+
 #include "units.hpp"
 
 #include <fmt/format.h>

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "raw_text.hpp"
+
 #include "problem.hpp"
 #include "yaml_tree.hpp"
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "read.hpp"
+
 #include "complete.hpp"
 #include "compose.hpp"
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "read_map.hpp"
+
 #include "quantity_text.hpp"
 #include "value.hpp"
 

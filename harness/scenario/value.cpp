@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "value.hpp"
+
 #include "quantity_text.hpp"
 #include "setting_text.hpp"
 

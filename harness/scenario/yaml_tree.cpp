@@ -2,6 +2,7 @@
 // The only code that sees yaml-cpp. It is driven by events, not by its node tree, because events
 // show anchors before they are expanded and depth before the stack is used.
 #include "yaml_tree.hpp"
+
 #include "quantity_text.hpp"
 #include "raw_text.hpp"
 

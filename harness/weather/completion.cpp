@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "completion.hpp"
 
+#include "plant/sky_temperature.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-
-#include "plant/sky_temperature.hpp"
 
 namespace noonbench::harness {
 namespace {

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "convention.hpp"
 
+#include "plant/calendar.hpp"
+#include "plant/si.hpp"
+#include "plant/sun.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <cstdlib>
-
-#include "plant/calendar.hpp"
-#include "plant/si.hpp"
-#include "plant/sun.hpp"
 
 namespace noonbench::harness {
 namespace {

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // What the three readers share: taking numbers out of fields, and finding the year complete.
 #pragma once
+#include "text_file.hpp"
+#include "weather_file.hpp"
+
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "text_file.hpp"
-#include "weather_file.hpp"
 
 namespace noonbench::harness {
 

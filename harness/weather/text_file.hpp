@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 // A text file in memory, in lines and comma-separated fields that know where they stand.
 #pragma once
+#include "harness/scenario/problem.hpp"
+
 #include <cstddef>
 #include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "harness/scenario/problem.hpp"
 
 namespace noonbench::harness {
 

@@ -1,20 +1,21 @@
 // SPDX-License-Identifier: MIT
 #include "weather_file.hpp"
 
+#include "completion.hpp"
+#include "convention.hpp"
+#include "epw.hpp"
+#include "european_csv.hpp"
+#include "text_file.hpp"
+#include "tmy3.hpp"
+
+#include "plant/si.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <span>
 #include <string_view>
 #include <utility>
-
-#include "completion.hpp"
-#include "convention.hpp"
-#include "epw.hpp"
-#include "european_csv.hpp"
-#include "plant/si.hpp"
-#include "text_file.hpp"
-#include "tmy3.hpp"
 
 namespace noonbench::harness {
 namespace {

@@ -2,15 +2,16 @@
 // A year of hourly weather from a file that somebody brings: EPW, TMY3, or the typical-year CSV of
 // the European Commission's service. The format is recognised by content, never by name.
 #pragma once
+#include "plant/hourly_sky.hpp"
+#include "plant/parameters.hpp"
+
+#include "harness/scenario/problem.hpp"
+
 #include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
-
-#include "harness/scenario/problem.hpp"
-#include "plant/hourly_sky.hpp"
-#include "plant/parameters.hpp"
 
 namespace noonbench::harness {
 

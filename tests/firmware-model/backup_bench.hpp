@@ -2,6 +2,7 @@
 // Backup heat on its own, with settings that the tests of backup_test and sanitise_test share.
 #pragma once
 #include "decisions.hpp"
+
 #include "firmware-model/backup.hpp"
 
 namespace noonbench::firmware::decisions {

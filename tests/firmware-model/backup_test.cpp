@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include <boost/test/unit_test.hpp>
-
 #include "backup_bench.hpp"
+
+#include <boost/test/unit_test.hpp>
 
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;

@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
+#include "counts.hpp"
+#include "decisions.hpp"
+
+#include "firmware-model/calendar.hpp"
 #include "firmware-model/controller.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <cstdlib>
 #include <cstring>
-
-#include "counts.hpp"
-#include "decisions.hpp"
-#include "firmware-model/calendar.hpp"
 
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;

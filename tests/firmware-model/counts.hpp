@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The way back: which converter count shows a temperature. For tests that drive whole ticks.
 #pragma once
-#include <cstdint>
-
 #include "firmware-model/sensors.hpp"
+
+#include <cstdint>
 
 namespace noonbench::firmware::decisions {
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // A quiet afternoon from which each test departs: all readings good, nobody asks for anything.
 #pragma once
-#include <cstdint>
-#include <ostream>
-
 #include "firmware-model/reason.hpp"
 #include "firmware-model/settings.hpp"
 #include "firmware-model/situation.hpp"
 #include "firmware-model/state.hpp"
+
+#include <cstdint>
+#include <ostream>
 
 namespace noonbench::firmware {
 

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
+#include "decisions.hpp"
+
 #include "firmware-model/difference.hpp"
+#include "firmware-model/setting_values.hpp"
 
 #include <boost/test/unit_test.hpp>
-
-#include "decisions.hpp"
-#include "firmware-model/setting_values.hpp"
 
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include "decisions.hpp"
+
 #include "firmware-model/guards.hpp"
 
 #include <boost/test/unit_test.hpp>
-
-#include "decisions.hpp"
 
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;

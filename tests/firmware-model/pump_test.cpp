@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
+#include "decisions.hpp"
+
+#include "firmware-model/priority.hpp"
 #include "firmware-model/pump.hpp"
 
 #include <boost/test/unit_test.hpp>
-#include <vector>
 
-#include "decisions.hpp"
-#include "firmware-model/priority.hpp"
+#include <vector>
 
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;

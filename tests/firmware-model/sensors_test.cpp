@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "firmware-model/sensors.hpp"
 
-#include <algorithm>
 #include <boost/test/unit_test.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <vector>

@@ -2,11 +2,11 @@
 // What must hold at every tick, written down a second time and from the outputs alone wherever
 // they show it: the rules know nothing of Situation, claims or the code of the table.
 #pragma once
-#include <algorithm>
-#include <cstdint>
-
 #include "firmware-model/controller.hpp"
 #include "firmware-model/guards.hpp"
+
+#include <algorithm>
+#include <cstdint>
 
 namespace noonbench::firmware::walking {
 

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 // A random walk through settings, inputs and time, asserting at every tick what must always hold.
 // NOONBENCH_WALK_TICKS sets its length.
-#include <array>
-#include <boost/test/unit_test.hpp>
-#include <cstdint>
-#include <cstdlib>
-#include <cstring>
-
 #include "decisions.hpp"
 #include "walk_rules.hpp"
 #include "walk_world.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <array>
+#include <cstdint>
+#include <cstdlib>
+#include <cstring>
 
 using namespace noonbench::firmware;
 

@@ -3,12 +3,13 @@
 // ramp, wander, alternate or break, hands, a clock that comes and goes, power cuts. Counter-based
 // random numbers from one seed, so that each failure can be walked again.
 #pragma once
+#include "counts.hpp"
+
+#include "firmware-model/controller.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cstdint>
-
-#include "counts.hpp"
-#include "firmware-model/controller.hpp"
 
 namespace noonbench::firmware::walking {
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include "harness/bench/audit.hpp"
 #include "bench_days.hpp"
+
+#include "harness/bench/audit.hpp"
 
 #include <boost/test/unit_test.hpp>
 

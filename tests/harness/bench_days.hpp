@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Scenarios and helpers that several tests of the bench share.
 #pragma once
+#include "traces/csv.hpp"
+
 #include "harness/bench/bench.hpp"
 #include "harness/bench/run.hpp"
 #include "harness/scenario/read.hpp"
-#include "traces/csv.hpp"
 
 #include <filesystem>
 #include <sstream>

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "bench_days.hpp"
+
 #include "harness/bench/clock.hpp"
 
 #include <boost/test/unit_test.hpp>

@@ -4,6 +4,7 @@
 // physics renews them (target renew_goldens), so they guard against accidents only; the checks
 // against published values guard the truth.
 #include "bench_days.hpp"
+
 #include "traces/compare.hpp"
 #include "traces/file.hpp"
 

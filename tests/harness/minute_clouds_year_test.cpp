@@ -1,8 +1,19 @@
 // SPDX-License-Identifier: MIT
 // Minute clouds over real files, from the folder NOONBENCH_WEATHER_DIR or ../shared/weather beside
 // the sources, where they are.
-#include <algorithm>
+#include "plant/calendar.hpp"
+#include "plant/irradiance.hpp"
+#include "plant/minute_clouds.hpp"
+#include "plant/si.hpp"
+#include "plant/sun.hpp"
+
+#include "harness/bench/sky_feed.hpp"
+#include "harness/scenario/scenario.hpp"
+#include "harness/weather/weather_file.hpp"
+
 #include <boost/test/unit_test.hpp>
+
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
@@ -11,15 +22,6 @@
 #include <span>
 #include <string>
 #include <vector>
-
-#include "harness/bench/sky_feed.hpp"
-#include "harness/scenario/scenario.hpp"
-#include "harness/weather/weather_file.hpp"
-#include "plant/calendar.hpp"
-#include "plant/irradiance.hpp"
-#include "plant/minute_clouds.hpp"
-#include "plant/si.hpp"
-#include "plant/sun.hpp"
 
 namespace {
 

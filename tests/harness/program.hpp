@@ -2,12 +2,11 @@
 // Runs the built program as a person would, without a shell: exit code, standard output and
 // standard error.
 #pragma once
+#include <boost/test/unit_test.hpp>
+
 #include <fcntl.h>
 #include <spawn.h>
 #include <sys/wait.h>
-
-#include <boost/test/unit_test.hpp>
-
 #include <algorithm>
 #include <filesystem>
 #include <fstream>

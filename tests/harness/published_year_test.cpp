@@ -2,9 +2,11 @@
 // The seeded average-climate year as the plant receives it, against the monthly irradiance on a
 // plane of 45 degrees to the south in Regulation (EU) 812/2013, Annex VII, table 5.
 #include "bench_days.hpp"
+
+#include "plant/climate.hpp"
+
 #include "harness/bench/clock.hpp"
 #include "harness/bench/sky_feed.hpp"
-#include "plant/climate.hpp"
 
 #include <boost/test/unit_test.hpp>
 

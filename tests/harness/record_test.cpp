@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
-#include "harness/bench/record.hpp"
 #include "bench_days.hpp"
+
 #include "harness/bench/clock.hpp"
+#include "harness/bench/record.hpp"
 #include "harness/bench/signals.hpp"
 
 #include <boost/test/unit_test.hpp>

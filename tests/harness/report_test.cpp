@@ -1,5 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "harness/report/report.hpp"
+#include "harness/report/axis.hpp"
+#include "harness/report/courses.hpp"
+#include "harness/report/needle.hpp"
+#include "harness/report/reason_panel.hpp"
+#include "harness/report/sentences.hpp"
+#include "harness/report/text.hpp"
+
+#include <boost/json.hpp>
+#include <boost/test/unit_test.hpp>
 
 #include <algorithm>
 #include <array>
@@ -9,16 +18,6 @@
 #include <string>
 #include <utility>
 #include <vector>
-
-#include <boost/json.hpp>
-#include <boost/test/unit_test.hpp>
-
-#include "harness/report/axis.hpp"
-#include "harness/report/courses.hpp"
-#include "harness/report/needle.hpp"
-#include "harness/report/reason_panel.hpp"
-#include "harness/report/sentences.hpp"
-#include "harness/report/text.hpp"
 
 using namespace noonbench;
 using namespace noonbench::harness;

@@ -2,6 +2,7 @@
 // The days on the shelf, each run once a test program, and what can be read off their traces.
 #pragma once
 #include "bench_days.hpp"
+
 #include "harness/bench/clock.hpp"
 
 #include <algorithm>

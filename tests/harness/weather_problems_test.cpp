@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: MIT
 // Small, malformed or incomplete weather files, written for the purpose.
-#include <algorithm>
+#include "weather_scratch.hpp"
+
+#include "harness/weather/text_file.hpp"
+#include "harness/weather/weather_file.hpp"
+
 #include <boost/test/unit_test.hpp>
+
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <functional>
 #include <sstream>
 #include <string>
-
-#include "harness/weather/text_file.hpp"
-#include "harness/weather/weather_file.hpp"
-#include "weather_scratch.hpp"
 
 namespace {
 

@@ -1,16 +1,15 @@
 // SPDX-License-Identifier: MIT
 // What the tests of weather files share: a folder of their own and a look at the messages.
 #pragma once
-#include <stdlib.h>
+#include "harness/weather/weather_file.hpp"
 
+#include <stdlib.h>
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <stdexcept>
 #include <string>
 #include <system_error>
-
-#include "harness/weather/weather_file.hpp"
 
 namespace noonbench::harness::test {
 

@@ -1,10 +1,20 @@
 // SPDX-License-Identifier: MIT
 // Real files of each format, from the folder NOONBENCH_WEATHER_DIR or ../shared/weather beside the
 // sources, where they are.
+#include "weather_scratch.hpp"
+
+#include "plant/calendar.hpp"
+#include "plant/hourly_sky.hpp"
+#include "plant/irradiance.hpp"
+#include "plant/si.hpp"
+#include "plant/sun.hpp"
+
+#include "harness/weather/convention.hpp"
 #include "harness/weather/weather_file.hpp"
 
-#include <algorithm>
 #include <boost/test/unit_test.hpp>
+
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
@@ -14,14 +24,6 @@
 #include <span>
 #include <string>
 #include <vector>
-
-#include "harness/weather/convention.hpp"
-#include "plant/calendar.hpp"
-#include "plant/hourly_sky.hpp"
-#include "plant/irradiance.hpp"
-#include "plant/si.hpp"
-#include "plant/sun.hpp"
-#include "weather_scratch.hpp"
 
 namespace {
 

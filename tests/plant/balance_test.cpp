@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "plant/balance.hpp"
-
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <cstddef>
-
 #include "plant/fluid.hpp"
 #include "tests/plant/plant_day.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
+#include <cstddef>
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "plant/clear_day.hpp"
-
-#include <algorithm>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <vector>
-
 #include "plant/calendar.hpp"
 #include "plant/si.hpp"
 #include "plant/sky_source.hpp"
 #include "plant/sky_temperature.hpp"
 #include "plant/sun.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
 
 namespace {
 

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "plant/climate.hpp"
-
-#include <algorithm>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <cstring>
-
 #include "plant/cloud_spells.hpp"
 #include "plant/seeded_air.hpp"
 #include "plant/sky_source.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstring>
 
 using namespace noonbench::plant;
 

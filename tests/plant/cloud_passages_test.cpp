@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "plant/cloud_passages.hpp"
 
-#include <algorithm>
 #include <boost/test/unit_test.hpp>
+
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 #include <vector>

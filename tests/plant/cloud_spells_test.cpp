@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "plant/cloud_spells.hpp"
 
-#include <algorithm>
 #include <boost/test/unit_test.hpp>
+
+#include <algorithm>
 #include <cmath>
 
 using namespace noonbench::plant;

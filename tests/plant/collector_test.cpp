@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "plant/collector.hpp"
+#include "tests/plant/still_plant.hpp"
+
+#include <boost/test/unit_test.hpp>
 
 #include <array>
-#include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <cstddef>
-
-#include "tests/plant/still_plant.hpp"
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

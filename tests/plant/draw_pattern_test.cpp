@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "plant/draw_pattern.hpp"
-
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <stdexcept>
-
 #include "plant/calendar.hpp"
 #include "plant/si.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
+#include <stdexcept>
 
 using namespace noonbench::plant;
 

@@ -2,6 +2,7 @@
 #include "plant/fluid.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <cmath>
 
 using namespace noonbench::plant;

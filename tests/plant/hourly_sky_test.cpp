@@ -1,17 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "plant/hourly_sky.hpp"
-
-#include <algorithm>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <stdexcept>
-#include <vector>
-
 #include "plant/calendar.hpp"
 #include "plant/clear_sky.hpp"
 #include "plant/si.hpp"
 #include "plant/sky_source.hpp"
 #include "plant/sun.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <vector>
 
 namespace {
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "plant/household.hpp"
-
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <vector>
-
 #include "plant/draw_pattern.hpp"
 #include "plant/si.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
+#include <vector>
 
 using namespace noonbench::plant;
 

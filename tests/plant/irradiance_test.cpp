@@ -1,13 +1,5 @@
 // SPDX-License-Identifier: MIT
 #include "plant/irradiance.hpp"
-
-#include <array>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <limits>
-#include <numbers>
-#include <vector>
-
 #include "plant/calendar.hpp"
 #include "plant/clear_sky.hpp"
 #include "plant/incidence.hpp"
@@ -15,6 +7,14 @@
 #include "plant/skyline.hpp"
 #include "plant/sun.hpp"
 #include "plant/transposition.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <vector>
 
 namespace {
 

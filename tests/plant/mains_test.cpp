@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "plant/mains.hpp"
+#include "plant/calendar.hpp"
 
 #include <boost/test/unit_test.hpp>
-#include <cmath>
 
-#include "plant/calendar.hpp"
+#include <cmath>
 
 using namespace noonbench::plant;
 

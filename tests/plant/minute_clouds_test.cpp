@@ -1,8 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "plant/minute_clouds.hpp"
+#include "plant/calendar.hpp"
+#include "plant/clear_moment.hpp"
+#include "plant/si.hpp"
+#include "plant/sky_source.hpp"
+
+#include <boost/test/unit_test.hpp>
 
 #include <algorithm>
-#include <boost/test/unit_test.hpp>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -10,11 +15,6 @@
 #include <map>
 #include <stdexcept>
 #include <vector>
-
-#include "plant/calendar.hpp"
-#include "plant/clear_moment.hpp"
-#include "plant/si.hpp"
-#include "plant/sky_source.hpp"
 
 namespace {
 

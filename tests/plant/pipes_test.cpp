@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "plant/pipe.hpp"
+#include "tests/plant/still_plant.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <cmath>
 #include <cstddef>
 #include <vector>
-
-#include "tests/plant/still_plant.hpp"
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

@@ -2,11 +2,11 @@
 // A clear April day with everything moving, for the tests of balance, solver and plant: a plain
 // difference rule on the pump, draws, backup in a morning window, circulation.
 #pragma once
+#include "plant/plant.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "plant/plant.hpp"
 
 namespace noonbench::plant::testing {
 

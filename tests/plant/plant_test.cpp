@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "plant/plant.hpp"
+#include "plant/sensors.hpp"
+#include "tests/plant/plant_day.hpp"
+#include "tests/plant/still_plant.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <stdexcept>
 #include <string>
-
-#include "plant/sensors.hpp"
-#include "tests/plant/plant_day.hpp"
-#include "tests/plant/still_plant.hpp"
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

@@ -2,6 +2,7 @@
 #include "plant/pump.hpp"
 
 #include <boost/test/unit_test.hpp>
+
 #include <string>
 
 using namespace noonbench::plant;

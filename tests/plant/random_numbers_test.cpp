@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "plant/random.hpp"
 
-#include <array>
 #include <boost/test/unit_test.hpp>
+
+#include <array>
 #include <cmath>
 #include <vector>
 

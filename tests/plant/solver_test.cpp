@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "plant/solver.hpp"
-
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <cstddef>
-
 #include "plant/tick.hpp"
 #include "tests/plant/plant_day.hpp"
 #include "tests/plant/still_plant.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
+#include <cstddef>
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Plants reduced to one effect at a time, and weather that does not change, for the tests.
 #pragma once
-#include <array>
-#include <cstddef>
-
 #include "plant/circuit.hpp"
 #include "plant/plant.hpp"
+
+#include <array>
+#include <cstddef>
 
 namespace noonbench::plant::testing {
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "plant/store.hpp"
-
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <cstddef>
-
 #include "plant/coil.hpp"
 #include "plant/mixing_valve.hpp"
 #include "tests/plant/still_plant.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
+#include <cstddef>
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "plant/sun.hpp"
-
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-
 #include "plant/calendar.hpp"
 #include "plant/si.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
 
 namespace {
 

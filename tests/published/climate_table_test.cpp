@@ -3,14 +3,15 @@
 // `colder` and `warmer` from memory) and 5 (24-h mean irradiance on a plane tilted 45 degrees
 // south), and their days against the daily diffuse correlation of Erbs, Klein & Duffie, Solar
 // Energy 28 (1982).
-#include <array>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-
 #include "plant/climate.hpp"
 #include "plant/irradiance.hpp"
 #include "plant/seeded_air.hpp"
 #include "plant/sun.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <array>
+#include <cmath>
 
 using namespace noonbench::plant;
 

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "plant/collector.hpp"
+#include "tests/plant/still_plant.hpp"
 
 #include <boost/test/unit_test.hpp>
-
-#include "tests/plant/still_plant.hpp"
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Incidence angles and modifiers against published and closed-form values.
-#include <array>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <string>
+#include "within.hpp"
 
 #include "plant/incidence.hpp"
 #include "plant/si.hpp"
 #include "plant/sun.hpp"
-#include "within.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <array>
+#include <cmath>
+#include <string>
 
 namespace {
 

@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Clear sky, diffuse split and sky temperature against published and recomputed values.
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <string>
+#include "within.hpp"
 
 #include "plant/clear_sky.hpp"
 #include "plant/si.hpp"
 #include "plant/sky_temperature.hpp"
 #include "plant/sun.hpp"
-#include "within.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
+#include <string>
 
 namespace {
 

@@ -2,12 +2,13 @@
 // Load profiles of Regulation (EU) 812/2013, Annex VII table 3. The energies, flows and sums are
 // the Regulation's; masses and durations are worked out here by hand from 4.186 kJ/(kg K), 1 kg/l
 // and cold water of 10 degC (the last from memory of EN 13203-2).
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-
-#include "plant/draw_pattern.hpp"
 #include "plant/load_profiles.hpp"
+#include "plant/draw_pattern.hpp"
 #include "plant/si.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
 
 using namespace noonbench::plant;
 

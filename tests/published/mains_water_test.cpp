@@ -2,10 +2,11 @@
 // Christensen & Burch's correlation of mains water (Hendron et al., SimBuild 2004; Burch &
 // Christensen, NREL 2007). Values for Chicago: a public unit test of the correlation; the others
 // are worked out from the published formula.
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-
 #include "plant/mains.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
 
 using namespace noonbench::plant;
 

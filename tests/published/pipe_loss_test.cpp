@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
-#include <array>
-#include <boost/test/unit_test.hpp>
-#include <cstddef>
-
 #include "plant/pipe.hpp"
 #include "tests/plant/still_plant.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <array>
+#include <cstddef>
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
-#include <array>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <cstddef>
-
 #include "plant/fluid.hpp"
 #include "plant/si.hpp"
 #include "tests/plant/still_plant.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <array>
+#include <cmath>
+#include <cstddef>
 
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;

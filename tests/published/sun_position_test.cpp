@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
 // The sun's place against the worked example of Reda & Andreas and four independent ephemerides.
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <string>
-#include <vector>
+#include "within.hpp"
 
 #include "plant/calendar.hpp"
 #include "plant/si.hpp"
 #include "plant/sun.hpp"
-#include "within.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <cmath>
+#include <string>
+#include <vector>
 
 namespace {
 

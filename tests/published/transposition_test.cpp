@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Carrying the sky over to tilted planes, against public test expectations and a textbook.
-#include <array>
-#include <boost/test/unit_test.hpp>
-#include <cmath>
-#include <string>
+#include "within.hpp"
 
 #include "plant/si.hpp"
 #include "plant/sun.hpp"
 #include "plant/transposition.hpp"
-#include "within.hpp"
+
+#include <boost/test/unit_test.hpp>
+
+#include <array>
+#include <cmath>
+#include <string>
 
 namespace {
 

@@ -2,6 +2,7 @@
 // A published number is met within half a unit of its last printed digit, or what the test says.
 #pragma once
 #include <boost/test/unit_test.hpp>
+
 #include <cmath>
 #include <string>
 

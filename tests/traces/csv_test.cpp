@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The grammar is that of RFC 4180, section 2.
 #include "traces/csv.hpp"
-
-#include <sstream>
+#include "tests/traces/sample.hpp"
 
 #include <boost/test/unit_test.hpp>
 
-#include "tests/traces/sample.hpp"
+#include <sstream>
 
 using namespace noonbench::traces;
 

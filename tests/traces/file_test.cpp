@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "traces/file.hpp"
-
-#include <sys/resource.h>
-
-#include <csignal>
+#include "tests/traces/sample.hpp"
 
 #include <boost/test/unit_test.hpp>
 
-#include "tests/traces/sample.hpp"
+#include <sys/resource.h>
+#include <csignal>
 
 using noonbench::traces::FileError;
 using noonbench::traces::WholeFile;

@@ -2,11 +2,10 @@
 // Conventions: CF-1.8, sections 3.1 (units), 3.5 (flags), 4.4 (time). The reader is ncdump (Debian
 // package netcdf-bin).
 #include "traces/netcdf.hpp"
-
-#include <boost/test/unit_test.hpp>
-
 #include "tests/traces/sample.hpp"
 #include "traces/file.hpp"
+
+#include <boost/test/unit_test.hpp>
 
 using namespace noonbench::traces;
 

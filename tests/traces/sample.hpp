@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // A small trace with every kind of column, for the tests of this folder.
 #pragma once
-#include <unistd.h>
+#include "traces/table.hpp"
 
+#include <unistd.h>
 #include <array>
 #include <cmath>
 #include <cstdlib>
@@ -12,8 +13,6 @@
 #include <limits>
 #include <string>
 #include <vector>
-
-#include "traces/table.hpp"
 
 namespace sample {
 

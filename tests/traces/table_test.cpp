@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "traces/table.hpp"
+#include "tests/traces/sample.hpp"
 
 #include <boost/test/unit_test.hpp>
-
-#include "tests/traces/sample.hpp"
 
 using noonbench::traces::Signal;
 using noonbench::traces::SignalKind;

@@ -2,14 +2,13 @@
 // The format is that of IEEE 1364-2005, clause 18. The foreign reader is vcd2fst of GTKWave
 // (Debian package gtkwave); fst2vcd of the same package gives back what it understood.
 #include "traces/vcd.hpp"
-
-#include <map>
-#include <sstream>
+#include "tests/traces/sample.hpp"
+#include "traces/file.hpp"
 
 #include <boost/test/unit_test.hpp>
 
-#include "tests/traces/sample.hpp"
-#include "traces/file.hpp"
+#include <map>
+#include <sstream>
 
 using namespace noonbench::traces;
 

@@ -5,15 +5,8 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 namespace noonbench::harness {
 namespace {
-
-bool touched_by_hand(const RunResult& result) {
-    return std::any_of(result.events.begin(), result.events.end(),
-                       [](const traces::Event& e) { return e.what == "hand"; });
-}
 
 bool ran_for_frost(const RunResult& result) {
     return result.total.reason_h[static_cast<std::size_t>(firmware::PumpReason::guarding_frost)] >
@@ -62,11 +55,10 @@ std::vector<std::string> cautions_of(const RunResult& result) {
     cautions.emplace_back(
         "Mains and height: isolate and prove dead before opening a terminal box; plan safe access "
         "before going on any roof, and measure on the ground first.");
-    if (touched_by_hand(result)) {
-        cautions.emplace_back(
-            "Hand mode: here 'on by hand' still obeys the store ceiling. Many real controllers "
-            "override everything in hand mode: set back to automatic before you leave.");
-    }
+    cautions.emplace_back(
+        "Hand mode: here 'on by hand' still obeys the store ceiling. Many real controllers "
+        "override "
+        "everything in hand mode: set back to automatic before you leave.");
     cautions.emplace_back("Local codes and licensed practice decide, not this bench.");
     return cautions;
 }

@@ -114,8 +114,8 @@ struct ListOptions {
 
 void add_list(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<ListOptions>();
-    CLI::App* list =
-        app.add_subcommand("list", "What is on the shelf: scenarios, settings, keys, levers");
+    CLI::App* list = app.add_subcommand(
+        "list", "What is on the shelf: scenarios, settings, keys, levers, priority");
     list->add_option("WHAT", options->what, "scenarios, settings, keys, levers or priority")
         ->check(CLI::IsMember({"scenarios", "settings", "keys", "levers", "priority"}))
         ->capture_default_str();

@@ -6,6 +6,8 @@
 #include <boost/test/unit_test.hpp>
 
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -337,6 +339,16 @@ BOOST_AUTO_TEST_CASE(list_shows_the_shelf_and_every_word) {
     BOOST_TEST(has(noonbench_in(bay, {"list", "settings"}).out, "start_difference"));
     BOOST_TEST(has(noonbench_in(bay, {"list", "keys"}).out, "controller.start_difference"));
     BOOST_TEST(has(noonbench_in(bay, {"list", "levers"}).out, "coil_fouling"));
+    // the pump's table of priority, its rows in order of rank
+    const std::string priority = noonbench_in(bay, {"list", "priority"}).out;
+    const std::size_t ceiling = priority.find("ceiling_reached");
+    const std::size_t by_hand = priority.find("hand_on");
+    const std::size_t too_hot = priority.find("collector_cut_out");
+    BOOST_TEST((ceiling < by_hand && by_hand < too_hot && too_hot < priority.find("collecting")));
+    // and the developers' copy of it is the same
+    std::ifstream file(std::string(NOONBENCH_SOURCE_DIR) + "/DEVELOPERS.md");
+    const std::string developers{std::istreambuf_iterator<char>(file), {}};
+    BOOST_TEST(has(developers, "```\n" + priority + "```\n"));
     check_refused(bay, {"list", "--shelf", "nowhere"}, {"nowhere"});
 }
 

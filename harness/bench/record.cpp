@@ -48,6 +48,12 @@ std::string target_text(const MoveOf& what) {
     return words[static_cast<std::size_t>(std::get<HandMove>(what).to)];
 }
 
+/// A dark controller has no reason at all.
+template <typename Reason>
+std::string reason_word(Reason reason, bool powered) {
+    return powered ? firmware::name_of(reason) : "no_mains";
+}
+
 /// The sentence for a change of reason; in the dark there is none to give.
 template <typename Reason>
 std::string because_of(Reason reason, const Bench& bench) {
@@ -132,26 +138,30 @@ void Recorder::note_advice(const Bench& bench) {
     }
 }
 
+void Recorder::note_relay(const Bench& bench, const char* name, bool before, bool now) {
+    if (!first_ && before == now) return;
+    note(bench, "relay", name, first_ ? "" : word(before), word(now));
+}
+
 /// Reasons come before relays, so that a chain of events reads as cause and effect.
 void Recorder::note_changes(const Bench& bench) {
     const firmware::Outputs& out = bench.outputs();
     note_moves(bench);
-    if (first_ || out.pump_reason != before_.pump_reason) {
-        note(bench, "reason", "pump_reason", first_ ? "" : name_of(before_.pump_reason),
-             name_of(out.pump_reason), because_of(out.pump_reason, bench));
+    const bool powered = bench.controller_powered();
+    const bool power_changed = powered != was_powered_;
+    if (first_ || power_changed || out.pump_reason != before_.pump_reason) {
+        note(bench, "reason", "pump_reason",
+             first_ ? "" : reason_word(before_.pump_reason, was_powered_),
+             reason_word(out.pump_reason, powered), because_of(out.pump_reason, bench));
     }
-    if (first_ || out.pump_relay != before_.pump_relay) {
-        note(bench, "relay", "pump_relay", first_ ? "" : word(before_.pump_relay != 0),
-             word(out.pump_relay != 0));
+    note_relay(bench, "pump_relay", before_.pump_relay, out.pump_relay);
+    if (first_ || power_changed || out.backup_reason != before_.backup_reason) {
+        note(bench, "reason", "backup_reason",
+             first_ ? "" : reason_word(before_.backup_reason, was_powered_),
+             reason_word(out.backup_reason, powered), because_of(out.backup_reason, bench));
     }
-    if (first_ || out.backup_reason != before_.backup_reason) {
-        note(bench, "reason", "backup_reason", first_ ? "" : name_of(before_.backup_reason),
-             name_of(out.backup_reason), because_of(out.backup_reason, bench));
-    }
-    if (first_ || out.backup_relay != before_.backup_relay) {
-        note(bench, "relay", "backup_relay", first_ ? "" : word(before_.backup_relay != 0),
-             word(out.backup_relay != 0));
-    }
+    note_relay(bench, "backup_relay", before_.backup_relay, out.backup_relay);
+    was_powered_ = powered;
     note_advice(bench);
     const bool tripped = bench.plant().modes.high_limit_tripped;
     if (tripped != tripped_) {
@@ -192,7 +202,9 @@ void Recorder::after_decision(const Bench& bench) {
     }
     if (out.pump_relay == 0 && was_on) day_.last_stop_s = clock_s;
     if (out.backup_relay != 0 && (first_ || before_.backup_relay == 0)) ++day_.backup_starts;
-    day_.reason_h[static_cast<std::size_t>(out.pump_reason)] += 1.0 / 3600.0;
+    if (bench.controller_powered()) {
+        day_.reason_h[static_cast<std::size_t>(out.pump_reason)] += 1.0 / 3600.0;
+    }
     day_.pump_run_h += out.pump_relay / 3600.0;
     if (clock_s % 60 == 0) extremes(bench);
     if ((bench.now() - bench.scenario().start_s) % bench.scenario().record.every_s == 0) {

@@ -24,6 +24,7 @@ class Recorder {
     void note_changes(const Bench& bench);
     void note(const Bench& bench, std::string what, std::string name, std::string from,
               std::string to, std::string because = {});
+    void note_relay(const Bench& bench, const char* name, bool before, bool now);
     void note_moves(const Bench& bench);
     void note_advice(const Bench& bench);
     void extremes(const Bench& bench);
@@ -33,6 +34,7 @@ class Recorder {
     std::vector<double> row_;
     firmware::Outputs before_{};
     bool first_ = true;
+    bool was_powered_ = true;
     bool tripped_ = false;
     plant::Books day_books_;  // as they stood at the last midnight
     plant::HouseholdTotals day_taps_{};

@@ -122,14 +122,17 @@ void fill_controller(const Bench& bench, std::vector<double>& row) {
     if (at_start[Setting::station_return_fitted] != 0) {
         row.push_back(reading_c(out, Sensor::station_return));
     }
-    row.push_back(out.difference.centikelvin / 100.0);
-    row.push_back(out.threshold.centikelvin / 100.0);
-    row.push_back(static_cast<double>(out.pump_reason));
+    const auto shown = [&](double value) {  // a dark display shows nothing and reasons nothing
+        return bench.controller_powered() ? value : std::numeric_limits<double>::quiet_NaN();
+    };
+    row.push_back(shown(out.difference.centikelvin / 100.0));
+    row.push_back(shown(out.threshold.centikelvin / 100.0));
+    row.push_back(shown(static_cast<double>(out.pump_reason)));
     row.push_back(out.pump_relay);
     row.push_back(out.drive_level_pct);
-    row.push_back(static_cast<double>(out.backup_reason));
+    row.push_back(shown(static_cast<double>(out.backup_reason)));
     row.push_back(out.backup_relay);
-    row.push_back(out.tally_wh / 1000.0);
+    row.push_back(shown(out.tally_wh / 1000.0));
 }
 
 }  // namespace

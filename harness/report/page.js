@@ -98,11 +98,11 @@
     byId('moment-time').textContent = civil(t).slice(0, 19).replace('T', ' ');
     const speed = reading('pump_speed_pct');
     byId('moment-speed').textContent = speed > 0 ? `· pump speed ${speed} %` : '· pump off';
-    byId('reason-line').textContent = sentence(epoch.pump[reading('pump_reason')], reading, gap);
-    byId('backup-line').textContent = sentence(epoch.backup[reading('backup_reason')], reading, gap);
+    byId('reason-line').textContent = sentence(epoch.pump[reading('pump_reason') ?? 0], reading, gap);
+    byId('backup-line').textContent = sentence(epoch.backup[reading('backup_reason') ?? 0], reading, gap);
     slider.value = chosen;
     slider.setAttribute('aria-valuetext',
-      `${civil(t).slice(11, 16)}, ${words.pump[reading('pump_reason')]}`);
+      `${civil(t).slice(11, 16)}, ${words.pump[reading('pump_reason')] ?? 'no mains'}`);
     drawCursor();
   }
 

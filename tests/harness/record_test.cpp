@@ -83,11 +83,41 @@ BOOST_AUTO_TEST_CASE(sums_over_days_add_up_to_the_run) {
     BOOST_TEST(starts == r.total.pump_starts);
 }
 
-BOOST_AUTO_TEST_CASE(every_hour_has_exactly_one_reason) {
-    for (const Sums& day : long_weekend().days) {
-        const double hours = static_cast<double>(day.until_s - day.from_s) / 3600.0;
-        BOOST_CHECK_SMALL(hours_by_reason(day) - hours, 1e-6);  // 86400 additions of 1/3600
+/// Hours of a day without mains, from the cuts in the events.
+double dark_h(const RunResult& r, const Sums& day) {
+    std::int64_t dark_s = 0;
+    std::int64_t cut_s = -1;
+    for (const auto& e : r.events) {
+        if (e.name != "mains_power" || e.at_s < day.from_s || e.at_s >= day.until_s) continue;
+        if (e.to == "cut") cut_s = e.at_s;
+        if (e.to == "connected" && cut_s >= 0) dark_s += e.at_s - cut_s;
     }
+    return static_cast<double>(dark_s) / 3600.0;
+}
+
+BOOST_AUTO_TEST_CASE(every_hour_with_mains_has_exactly_one_reason) {
+    const RunResult& r = long_weekend();
+    double all_dark_h = 0.0;
+    for (const Sums& day : r.days) {
+        const double hours = static_cast<double>(day.until_s - day.from_s) / 3600.0;
+        const double dark = dark_h(r, day);
+        all_dark_h += dark;
+        BOOST_CHECK_SMALL(hours_by_reason(day) + dark - hours, 1e-6);  // 86400 sums of 1/3600
+    }
+    BOOST_TEST(all_dark_h > 0.0);
+}
+
+BOOST_AUTO_TEST_CASE(a_dark_controller_leaves_a_gap_in_its_columns) {
+    const RunResult& r = long_weekend();
+    std::size_t gaps = 0;
+    for (std::size_t row = 0; row < r.trace.row_count(); ++row) {
+        const bool no_reason = std::isnan(r.trace.value(row, r.trace.column("pump_reason")));
+        const bool no_counter = std::isnan(r.trace.value(row, r.trace.column("heat_counter_kwh")));
+        BOOST_TEST_REQUIRE(no_reason == no_counter);
+        gaps += no_reason ? 1 : 0;
+    }
+    BOOST_TEST(gaps > 0U);
+    BOOST_TEST(gaps < r.trace.row_count() / 2);
 }
 
 BOOST_AUTO_TEST_CASE(the_day_sums_close_the_stores_balance) {

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace noonbench::harness {
 namespace {
 
@@ -45,7 +47,7 @@ std::vector<std::string> cautions_of(const RunResult& result) {
         cautions.push_back(fmt::format(
             "Frozen: the collector fell to {:.1f} °C and its fluid freezes at {:.1f} °C. Ice and "
             "burst are not computed here: on a real roof this collector would have been lost.",
-            total.collector_lowest_c, freezes_c));
+            total.collector_lowest_c, std::abs(freezes_c) < 0.05 ? 0.0 : freezes_c));  // no "-0.0"
     }
     cautions.emplace_back(
         "Pressure: the store's own safety chain (thermostat, non-self-resetting stat that also "

@@ -8,8 +8,6 @@
 #include "harness/report/summary.hpp"
 #include "harness/scenario/read.hpp"
 
-#include <fmt/format.h>
-
 #include <unistd.h>
 #include <atomic>
 #include <exception>

@@ -7,10 +7,7 @@
 #include "harness/bench/why.hpp"
 #include "harness/scenario/problem.hpp"
 
-#include <fmt/format.h>
-
 #include <filesystem>
-#include <fstream>
 #include <iostream>
 #include <memory>
 #include <string>

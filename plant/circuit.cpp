@@ -167,13 +167,14 @@ double cell_energy_j(const Circuit& circuit, int cell, double t_c) {
     return t_c * (circuit.b_j_k[i] + 0.25 * circuit.four_a[i] * t_c);
 }
 
+double cell_temperature(const Circuit& circuit, std::size_t cell, double energy_j) {
+    const double root = std::sqrt(circuit.b_squared[cell] + circuit.four_a[cell] * energy_j);
+    return 2.0 * energy_j / (circuit.b_j_k[cell] + root);
+}
+
 void cell_temperatures(const Circuit& circuit, const double* energy_j, double* t_c) {
     const auto cells = static_cast<std::size_t>(circuit.layout.cells);
-    for (std::size_t i = 0; i < cells; ++i) {
-        const double u = energy_j[i];
-        const double root = std::sqrt(circuit.b_squared[i] + circuit.four_a[i] * u);
-        t_c[i] = 2.0 * u / (circuit.b_j_k[i] + root);
-    }
+    for (std::size_t i = 0; i < cells; ++i) t_c[i] = cell_temperature(circuit, i, energy_j[i]);
 }
 
 }  // namespace noonbench::plant

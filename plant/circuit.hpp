@@ -45,6 +45,8 @@ struct Circuit {
 /// Energy of one cell at a temperature, J.
 [[nodiscard]] double cell_energy_j(const Circuit& circuit, int cell, double t_c);
 /// Temperatures of all cells from their energies: exact inversion, no iteration.
+/// The temperature of one cell that holds `energy_j`.
+double cell_temperature(const Circuit& circuit, std::size_t cell, double energy_j);
 void cell_temperatures(const Circuit& circuit, const double* energy_j, double* t_c);
 
 }  // namespace noonbench::plant

@@ -37,6 +37,7 @@ void start_sensors(Plant& plant, double air_c) {
 // After the mixing valve, over the whole second: what left the store minus what came for it, plus
 // the cold water that joined at the valve.
 void report_delivery(const Tick& tick, StepReport& report) {
+    report.tap_flow_kg_s = tick.tap_flow_kg_s;
     report.hot_draw_kg_s = at(report.edges, Edge::hot_mass);
     report.delivered_energy_j = at(report.edges, Edge::hot_out) - at(report.edges, Edge::cold_in);
     const double over_cold_j_kg =

@@ -39,6 +39,7 @@ struct StepReport {
     double delivered_c = 0.0;         // at the tap after the mixing valve; mains when nothing flows
     double delivered_energy_j = 0.0;  // over the cold water
     double hot_draw_kg_s = 0.0;       // out of the store
+    double tap_flow_kg_s = 0.0;       // out of the tap, mixed
     Residual residual{};
     int substeps = 1;
 };
@@ -111,6 +112,12 @@ struct View {
     bool extrapolated = false;  // some loop fluid is above 100 degC, beyond the property tables
 };
 [[nodiscard]] View view(const Plant& plant);
+
+/// Single places of the same picture, for who watches a few of them every tick; rows and layers count
+/// from 0, layers from the bottom up.
+[[nodiscard]] double row_outlet_c(const Plant& plant, std::size_t row);
+[[nodiscard]] double row_hottest_c(const Plant& plant, std::size_t row);
+[[nodiscard]] double layer_c(const Plant& plant, std::size_t layer);
 
 /// Balance of the whole run so far; `left_out` shows what a forgotten edge does.
 [[nodiscard]] Residual balance_of_run(const Plant& plant, Edge left_out = Edge::count);

@@ -41,7 +41,30 @@ void show_powers(const EdgeAmounts& second, View& shown) {
     shown.circulation_loss_w = at(second, Edge::circulation_loss);
 }
 
+double cell_c(const Plant& plant, int cell) {
+    const auto i = static_cast<std::size_t>(cell);
+    return cell_temperature(*plant.circuit, i, plant.amounts[i]);
+}
+
 }  // namespace
+
+double row_outlet_c(const Plant& plant, std::size_t row) {
+    const Layout& at = plant.circuit->layout;
+    return cell_c(plant, at.row_first[row] + at.row_cells[row] - 1);
+}
+
+double row_hottest_c(const Plant& plant, std::size_t row) {
+    const Layout& at = plant.circuit->layout;
+    double hottest_c = cell_c(plant, at.row_first[row]);
+    for (int cell = 1; cell < at.row_cells[row]; ++cell) {
+        hottest_c = std::max(hottest_c, cell_c(plant, at.row_first[row] + cell));
+    }
+    return hottest_c;
+}
+
+double layer_c(const Plant& plant, std::size_t layer) {
+    return cell_c(plant, plant.circuit->layout.layers_first + static_cast<int>(layer));
+}
 
 Readings readings(const Plant& plant) {
     const Layout& at = plant.circuit->layout;

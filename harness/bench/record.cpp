@@ -2,7 +2,6 @@
 #include "record.hpp"
 
 #include "clock.hpp"
-#include "signals.hpp"
 #include "weather_now.hpp"
 #include "words.hpp"
 
@@ -99,10 +98,13 @@ void add(Sums& sum, const Sums& more) {
 }
 
 Recorder::Recorder(const Bench& bench)
-    : day_books_(bench.plant().books), day_(sums_from(bench.now())), audit_(bench) {
+    : columns_(columns_of(bench.scenario())),
+      day_books_(bench.plant().books),
+      day_(sums_from(bench.now())),
+      audit_(bench) {
     const Scenario& scenario = bench.scenario();
     result_.scenario = scenario;
-    result_.trace = traces::Table(signals_of(scenario), scenario.start_s);
+    result_.trace = traces::Table(signals_of(columns_), scenario.start_s);
     result_.trace.reserve(
         static_cast<std::size_t>(scenario.length_s / scenario.record.every_s + 1));
     result_.total = sums_from(bench.now());
@@ -208,7 +210,8 @@ void Recorder::after_decision(const Bench& bench) {
     day_.pump_run_h += out.pump_relay / 3600.0;
     if (clock_s % 60 == 0) extremes(bench);
     if ((bench.now() - bench.scenario().start_s) % bench.scenario().record.every_s == 0) {
-        fill_row(bench, row_);
+        row_.clear();
+        for (const Column& column : columns_) row_.push_back(column.value(bench));
         result_.trace.append(bench.now(), row_);
     }
     before_ = out;

@@ -4,6 +4,7 @@
 #include "audit.hpp"
 #include "bench.hpp"
 #include "run_result.hpp"
+#include "signals.hpp"
 
 #include <vector>
 
@@ -31,6 +32,7 @@ class Recorder {
     void close_day(const Bench& bench);
 
     RunResult result_;
+    std::vector<Column> columns_;
     std::vector<double> row_;
     firmware::Outputs before_{};
     bool first_ = true;

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "run.hpp"
 
-#include "bench.hpp"
 #include "cautions.hpp"
 #include "clock.hpp"
 #include "record.hpp"
@@ -36,13 +35,14 @@ double boiling_point_at_top_c(const plant::Loop& loop) {
     return plant::boiling_point_c(loop.glycol_mass_share, std::max(top_pa, 1.0e4));
 }
 
-RunResult run(const Scenario& scenario, const Progress& progress) {
+RunResult run(const Scenario& scenario, const Progress& progress, const Watch& watch) {
     Bench bench(scenario);
     Recorder recorder(bench);
     const CivilSeconds end = scenario.start_s + scenario.length_s;
     while (bench.now() < end) {
         bench.decide();
         recorder.after_decision(bench);
+        if (watch) watch(bench);
         bench.advance();
         recorder.after_advance(bench);
         if (progress && second_of_day(bench.now()) % 21600 == 0) {
@@ -55,6 +55,16 @@ RunResult run(const Scenario& scenario, const Progress& progress) {
     result.boiling_point_c = boiling_point_at_top_c(scenario.plant.loop);
     result.cautions = cautions_of(result);
     return result;
+}
+
+void run_watched(const Scenario& scenario, const Watch& watch) {
+    Bench bench(scenario);
+    const CivilSeconds end = scenario.start_s + scenario.length_s;
+    while (bench.now() < end) {
+        bench.decide();
+        watch(bench);
+        bench.advance();
+    }
 }
 
 }  // namespace noonbench::harness

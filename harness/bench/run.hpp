@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A whole scenario from its first second to its last.
 #pragma once
+#include "bench.hpp"
 #include "run_result.hpp"
 
 #include <functional>
@@ -10,9 +11,15 @@ namespace noonbench::harness {
 /// Told now and then how far a run is, 0..1; may be empty.
 using Progress = std::function<void(double)>;
 
+/// Shown the bench at every tick, between decision and advance; may be empty.
+using Watch = std::function<void(const Bench&)>;
+
 /// Throws InputRefused where only running shows that the input cannot serve (a weather file), and
 /// std::invalid_argument for parameters that make no plant.
-RunResult run(const Scenario& scenario, const Progress& progress = {});
+RunResult run(const Scenario& scenario, const Progress& progress = {}, const Watch& watch = {});
+
+/// The same without keeping anything: for searches, which only watch.
+void run_watched(const Scenario& scenario, const Watch& watch);
 
 /// Boiling point at the collector's top with the loop cold and at rest, degC.
 double boiling_point_at_top_c(const plant::Loop& loop);

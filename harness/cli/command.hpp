@@ -7,11 +7,14 @@
 namespace noonbench::cli {
 
 inline constexpr int exit_done = 0;
+inline constexpr int exit_not_held = 1;  // or, of two traces, not alike
 inline constexpr int exit_input_wrong = 2;
 inline constexpr int exit_machine_failed = 3;
 
 /// Every command sets `exit_code` from its callback.
 void add_run(CLI::App& app, int& exit_code);
+void add_judge(CLI::App& app, int& exit_code);
+void add_prove(CLI::App& app, int& exit_code);
 void add_why(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
 void add_list(CLI::App& app, int& exit_code);

@@ -16,8 +16,6 @@
 namespace noonbench::cli {
 namespace {
 
-constexpr int exit_they_differ = 1;
-
 struct Options {
     std::string expected;
     std::string found;
@@ -46,7 +44,7 @@ int compare_runs(const Options& options) {
     differences.insert(differences.end(), of_events.begin(), of_events.end());
     for (const auto& difference : differences) std::cout << traces::in_words(difference) << '\n';
     if (differences.empty()) std::cout << "They agree.\n";
-    return differences.empty() ? exit_done : exit_they_differ;
+    return differences.empty() ? exit_done : exit_not_held;
 }
 
 }  // namespace

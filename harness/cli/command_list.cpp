@@ -6,6 +6,7 @@
 #include "plant/levers.hpp"
 #include "traces/file.hpp"
 
+#include "harness/judge/phrases.hpp"
 #include "harness/scenario/describe.hpp"
 #include "harness/scenario/problem.hpp"
 #include "harness/scenario/read.hpp"
@@ -115,9 +116,10 @@ struct ListOptions {
 void add_list(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<ListOptions>();
     CLI::App* list = app.add_subcommand(
-        "list", "What is on the shelf: scenarios, settings, keys, levers, priority");
-    list->add_option("WHAT", options->what, "scenarios, settings, keys, levers or priority")
-        ->check(CLI::IsMember({"scenarios", "settings", "keys", "levers", "priority"}))
+        "list", "What is on the shelf: scenarios, settings, keys, levers, priority, phrases");
+    list->add_option("WHAT", options->what,
+                     "scenarios, settings, keys, levers, priority or phrases")
+        ->check(CLI::IsMember({"scenarios", "settings", "keys", "levers", "priority", "phrases"}))
         ->capture_default_str();
     list->add_option("--shelf", options->shelf, "folder of the scenarios")->capture_default_str();
     list->footer("Example:  noonbench list settings");
@@ -127,6 +129,7 @@ void add_list(CLI::App& app, int& exit_code) {
         if (options->what == "keys") std::cout << harness::keys_text();
         if (options->what == "levers") list_levers();
         if (options->what == "priority") list_priority();
+        if (options->what == "phrases") std::cout << harness::phrases_text();
         exit_code = exit_done;
     });
 }

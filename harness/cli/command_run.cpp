@@ -3,7 +3,7 @@
 #include "command.hpp"
 #include "screen.hpp"
 
-#include "harness/bench/run.hpp"
+#include "harness/judge/judge.hpp"
 #include "harness/report/outputs.hpp"
 #include "harness/report/summary.hpp"
 #include "harness/scenario/read.hpp"
@@ -39,6 +39,7 @@ struct Outcome {
     std::string text;  // for people
     std::string json;
     std::exception_ptr failure;
+    bool all_held = true;
 };
 
 std::filesystem::path folder_for(const Options& options, const harness::Scenario& scenario) {
@@ -55,10 +56,12 @@ Outcome run_one(const Options& options, harness::Scenario scenario,
         scenario.record.vcd |= options.vcd;
         scenario.record.netcdf |= options.netcdf;
         const std::filesystem::path folder = folder_for(options, scenario);
-        const harness::RunResult result = harness::run(scenario, progress);
-        harness::write_outputs(result, folder);
-        outcome.text = screen_text(result, folder);
-        outcome.json = harness::summary_json(result);
+        const auto requirements = harness::requirements_of(scenario);
+        const harness::Judged judged = harness::judge(scenario, requirements, progress);
+        harness::write_outputs(judged.result, judged.verdicts, folder);
+        outcome.text = screen_text(judged, folder);
+        outcome.json = harness::summary_json(judged.result, judged.verdicts);
+        outcome.all_held = harness::all_held(judged.verdicts);
     } catch (...) {
         outcome.failure = std::current_exception();
     }
@@ -87,6 +90,8 @@ std::vector<harness::Scenario> read_all(const Options& options) {
     for (const std::string& file : options.files) {
         try {
             scenarios.push_back(harness::read_scenario(file, options.sets));
+            static_cast<void>(
+                harness::requirements_of(scenarios.back()));  // understood before any run
         } catch (const harness::InputRefused& refused) {
             problems.insert(problems.end(), refused.problems().begin(), refused.problems().end());
         }
@@ -123,7 +128,9 @@ int run_files(const Options& options) {
     const std::vector<harness::Scenario> scenarios = read_all(options);
     const std::vector<Outcome> outcomes = run_all(options, scenarios);
     std::string all;
+    bool all_held = true;
     for (const Outcome& outcome : outcomes) {
+        all_held &= outcome.all_held;
         if (outcome.failure) std::rethrow_exception(outcome.failure);
         if (options.json) {
             all += (all.empty() ? "" : ",\n") + outcome.json;
@@ -132,7 +139,7 @@ int run_files(const Options& options) {
         }
     }
     if (options.json) std::cout << (outcomes.size() > 1 ? "[\n" + all + "]\n" : all);
-    return exit_done;
+    return all_held ? exit_done : exit_not_held;
 }
 
 }  // namespace

@@ -20,6 +20,8 @@ int run_command_line(int argc, char** argv) {
     app.footer("Example:  noonbench run scenarios/days/clear_spring_day.yaml");
     int exit_code = exit_done;
     add_run(app, exit_code);
+    add_judge(app, exit_code);
+    add_prove(app, exit_code);
     add_why(app, exit_code);
     add_compare(app, exit_code);
     add_list(app, exit_code);

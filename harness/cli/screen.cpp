@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <unistd.h>
+#include <algorithm>
 #include <cstdlib>
 #include <iostream>
 #include <iterator>
@@ -25,9 +26,16 @@ std::string clock_or_dash(std::int64_t second) {
     return second < 0 ? "none" : harness::clock_text(second).substr(0, 5);
 }
 
+std::ptrdiff_t held_count(const std::vector<harness::Verdict>& verdicts) {
+    return std::count_if(verdicts.begin(), verdicts.end(), [](const harness::Verdict& v) {
+        return v.outcome.truth == harness::Truth::held;
+    });
+}
+
 }  // namespace
 
-std::string screen_text(const harness::RunResult& r, const std::filesystem::path& folder) {
+std::string screen_text(const harness::Judged& judged, const std::filesystem::path& folder) {
+    const harness::RunResult& r = judged.result;
     const harness::Sums& t = r.total;
     std::string text = bold(r.scenario.title) + "\n";
     const auto line = [&](std::string_view name, const std::string& value) {
@@ -56,6 +64,15 @@ std::string screen_text(const harness::RunResult& r, const std::filesystem::path
                                        r.balance.run_residual_j, r.balance.run_throughput_j));
     for (const std::string& advice : r.advice) line("advice", advice);
     for (const std::string& message : r.messages) line("note", message);
+    for (const harness::Verdict& v : judged.verdicts) {
+        if (v.outcome.truth == harness::Truth::held) continue;
+        line("REQUIREMENT", v.name + ": " + harness::verdict_words(v.outcome));
+        line("", "look at: " + v.look_at);
+    }
+    if (!judged.verdicts.empty()) {
+        line("requirements",
+             fmt::format("{} of {} held", held_count(judged.verdicts), judged.verdicts.size()));
+    }
     line("report", (folder / "report.html").string());
     return text;
 }

@@ -21,13 +21,14 @@ void write_file(const std::filesystem::path& path, Write write) {
 
 }  // namespace
 
-void write_outputs(const RunResult& result, const std::filesystem::path& folder) {
+void write_outputs(const RunResult& result, std::span<const Verdict> verdicts,
+                   const std::filesystem::path& folder) {
     std::filesystem::create_directories(folder);
     write_file(folder / "trace.csv", [&](std::ostream& out) { write_csv(out, result.trace); });
     write_file(folder / "events.csv",
                [&](std::ostream& out) { write_events_csv(out, result.events); });
-    traces::write_whole(folder / "summary.json", summary_json(result));
-    traces::write_whole(folder / "report.html", report_html(result));
+    traces::write_whole(folder / "summary.json", summary_json(result, verdicts));
+    traces::write_whole(folder / "report.html", report_html(result, verdicts));
     // A file that an earlier run left here and this one does not renew would tell an old story.
     if (!result.scenario.record.vcd) std::filesystem::remove(folder / "trace.vcd");
     if (!result.scenario.record.netcdf) std::filesystem::remove(folder / "trace.nc");

@@ -11,6 +11,7 @@
 #include "sentences.hpp"
 #include "tables.hpp"
 #include "text.hpp"
+#include "verdict_section.hpp"
 
 namespace noonbench::harness {
 namespace {
@@ -56,7 +57,7 @@ std::string run_data(const RunResult& result) {
 
 }  // namespace
 
-std::string report_html(const RunResult& result) {
+std::string report_html(const RunResult& result, std::span<const Verdict> verdicts) {
     const bool moments = has_moments(result);
     const Scenario& scenario = result.scenario;
     const std::string title = scenario.title.empty() ? scenario.name : scenario.title;
@@ -70,6 +71,7 @@ std::string report_html(const RunResult& result) {
         {"script", std::string(page_js)},
         {"patterns", pattern_definitions()},
         {"happened", section("happened", "What happened", sentences(result))},
+        {"verdicts", section("verdicts", "Checks", verdicts_section(verdicts))},
         {"reason", section("why", "Why the pump does what it does",
                            moments ? reason_panel(result) : std::string())},
         {"chart",

@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "summary.hpp"
 
+#include "json_text.hpp"
+#include "verdict_json.hpp"
+
 #include "firmware-model/reason.hpp"
 
 #include "harness/bench/clock.hpp"
 #include "harness/bench/words.hpp"
 
-#include <fmt/format.h>
 #include <boost/json.hpp>
 
 #include <cmath>
-#include <string_view>
 
 namespace noonbench::harness {
 namespace {
@@ -106,40 +107,13 @@ json::object balance_json(const RunResult& r) {
         {"says", "the residual finds leaks in the book-keeping, not wrong physics or step error"}};
 }
 
-/// Boost.JSON writes on one line; this breaks it after each member for people and for diff.
-void indented(std::string& out, const json::value& value, std::size_t depth) {
-    const std::string pad(2 * depth + 2, ' ');
-    if (const auto* object = value.if_object(); object != nullptr && !object->empty()) {
-        std::string_view comma = "{\n";
-        for (const auto& member : *object) {
-            out += comma;
-            out += pad + json::serialize(member.key()) + ": ";
-            indented(out, member.value(), depth + 1);
-            comma = ",\n";
-        }
-        out += "\n" + std::string(2 * depth, ' ') + "}";
-    } else if (const auto* array = value.if_array(); array != nullptr && !array->empty()) {
-        std::string_view comma = "[\n";
-        for (const auto& item : *array) {
-            out += comma;
-            out += pad;
-            indented(out, item, depth + 1);
-            comma = ",\n";
-        }
-        out += "\n" + std::string(2 * depth, ' ') + "]";
-    } else if (value.is_double()) {
-        out += fmt::format("{}", value.get_double());
-    } else {
-        out += json::serialize(value);
-    }
-}
-
 }  // namespace
 
-std::string summary_json(const RunResult& r) {
+std::string summary_json(const RunResult& r, std::span<const Verdict> verdicts) {
     json::object summary{{"title", r.scenario.title},
                          {"scenario", r.scenario.name},
                          {"seed", r.scenario.seed},
+                         {"requirements", verdicts_json(verdicts)},
                          {"total", sums_json(r.total)},
                          {"stored_change_kwh", rounded(r.store_change_kwh, 3)},
                          {"heat_counter_kwh", rounded(r.tally_kwh, 3)},
@@ -151,10 +125,7 @@ std::string summary_json(const RunResult& r) {
                          {"settings", settings_json(r.scenario.controller.settings)},
                          {"months", all_of(r.months, false)},
                          {"days", all_of(r.days, true)}};
-    std::string out;
-    indented(out, summary, 0);
-    out += '\n';
-    return out;
+    return json_lines(summary);
 }
 
 }  // namespace noonbench::harness

@@ -184,9 +184,13 @@ void apply_set(Node& root, const std::string& set) {
         }
     }
     put_everywhere(value, place);
+    lay_at(root, std::string_view(set).substr(0, equals), std::move(value), place);
+}
+
+void lay_at(Node& root, std::string_view written_path, Node value, const Place& place) {
     Node* at = &root;
     std::string path;
-    std::string_view rest(set.data(), equals);
+    std::string_view rest = written_path;
     while (true) {
         const std::size_t dot = rest.find('.');
         const std::string_view word = rest.substr(0, dot);

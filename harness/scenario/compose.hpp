@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <span>
 #include <string>
+#include <string_view>
 
 namespace noonbench::harness {
 
@@ -19,6 +20,10 @@ inline constexpr int most_files_in_all = 64;
 
 /// The same from text; `based_on` is seen from the working directory.
 [[nodiscard]] Node compose_text(std::string_view yaml, const std::string& name);
+
+/// Lays a value over the tree at `path.to.key`, making maps on the way; a number in the path picks
+/// an item of a list; rivals of a key on the way are dropped. Throws InputRefused, at `place`.
+void lay_at(Node& root, std::string_view path, Node value, const Place& place);
 
 /// `path.to.key=VALUE`: lays VALUE over the tree, making maps on the way; a number in the path
 /// picks an item of a list. Places become `--set path.to.key=VALUE`. Throws InputRefused.

@@ -31,6 +31,11 @@ struct FaultDraft {
     std::string about;
 };
 
+/// An item of `uncertain`, not yet understood.
+struct UncertainDraft {
+    Raw key, lever, least, most;
+};
+
 struct Draft {
     Scenario scenario{};
     // Items of lists, pushed into the scenario when they are complete.
@@ -46,6 +51,11 @@ struct Draft {
     MoveDraft move{};
     std::vector<std::uint8_t> swapped;  // the two sensors whose plugs are exchanged
     Raw weather_file{};
+    RequirementText requirement{};
+    Raw requirement_name{};
+    Raw that{};
+    Raw scale{};
+    UncertainDraft uncertain{};
 };
 
 }  // namespace noonbench::harness

@@ -29,14 +29,16 @@ enum class Form : std::uint8_t {
     moment,       // either, or `start`; seen from the scenario's start
     numbers,      // a list of ten plain numbers
     words,        // a list of words
+    lines,        // a list of free texts
     setting,      // as the setting table says
     list,         // `least` to `most` maps, or one map alone; each has the keys `items`
 };
 
 /// Where the value goes. Bytes are enums of uint8_t; integers must be whole in SI.
-using Slot = std::variant<std::monostate, double*, std::optional<double>*, std::int32_t*,
-                          std::int64_t*, std::uint64_t*, std::uint8_t*, bool*, std::string*, Raw*,
-                          std::array<double, 10>*, std::vector<std::uint8_t>*>;
+using Slot =
+    std::variant<std::monostate, double*, std::optional<double>*, std::int32_t*, std::int64_t*,
+                 std::uint64_t*, std::uint8_t*, bool*, std::string*, Raw*, std::array<double, 10>*,
+                 std::vector<std::uint8_t>*, std::vector<std::string>*>;
 
 /// Why a list item cannot stand as it is; empty `what` = it can.
 struct Objection {

@@ -38,14 +38,11 @@ Key clouds_key() {
     return key;
 }
 
-/// The path is seen from the file that names it; on the command line, from where one stands.
 std::vector<Objection> take_weather_file(Draft& d) {
     namespace fs = std::filesystem;
     const Raw& raw = d.weather_file;
-    const bool in_a_file = raw.place.line > 0;
-    const fs::path base = in_a_file ? fs::path(raw.place.file).parent_path() : fs::path();
     WeatherFile& file = d.scenario.sky.weather_file;
-    file.path = (base / raw.text).lexically_normal();
+    file.path = path_seen_from(raw.place, raw.text);
     file.place = raw.place;
     std::error_code error;
     if (fs::is_regular_file(file.path, error)) return {};

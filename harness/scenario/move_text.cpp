@@ -4,8 +4,6 @@
 #include "setting_text.hpp"
 #include "wire_names.hpp"
 
-#include "plant/levers.hpp"
-
 #include <fmt/format.h>
 
 #include <array>
@@ -41,19 +39,6 @@ Parsed<MoveOf> read_setting(std::string_view name, std::string_view to) {
     return {MoveOf{SettingMove{static_cast<firmware::Setting>(index), *value.value}}, {}, {}};
 }
 
-/// Switches take yes and no, shares a percentage or a plain number, the rest its unit.
-Parsed<double> lever_value(const plant::LeverInfo& lever, std::string_view to) {
-    if (lever.unit == "switch") {
-        if (to == "0" || to == "1") return {to == "1" ? 1.0 : 0.0, {}, {}};
-        const Parsed<bool> flag = parse_flag(to);
-        if (!flag.value) return {std::nullopt, flag.what, flag.allowed};
-        return {*flag.value ? 1.0 : 0.0, {}, {}};
-    }
-    if (lever.unit != "1") return parse_quantity(to, {lever.unit, lever.least, lever.most});
-    if (to.ends_with('%')) return parse_quantity(to, {"%", lever.least * 100, lever.most * 100});
-    return parse_quantity(to, {"", lever.least, lever.most});
-}
-
 Parsed<MoveOf> read_lever(std::string_view name, std::string_view to) {
     const plant::LeverInfo* lever = plant::find_lever(name);
     if (lever == nullptr) {
@@ -62,7 +47,7 @@ Parsed<MoveOf> read_lever(std::string_view name, std::string_view to) {
         for (const plant::LeverInfo& each : plant::lever_table) names.push_back(each.name);
         return no_such("lever", name, names);
     }
-    const Parsed<double> value = lever_value(*lever, to);
+    const Parsed<double> value = parse_lever_value(*lever, to);
     if (!value.value) return {std::nullopt, value.what, value.allowed};
     return {MoveOf{LeverMove{std::string(name), *value.value}}, {}, {}};
 }
@@ -124,6 +109,18 @@ bool can_slide(const MoveOf& what) {
 }
 
 }  // namespace
+
+Parsed<double> parse_lever_value(const plant::LeverInfo& lever, std::string_view to) {
+    if (lever.unit == "switch") {
+        if (to == "0" || to == "1") return {to == "1" ? 1.0 : 0.0, {}, {}};
+        const Parsed<bool> flag = parse_flag(to);
+        if (!flag.value) return {std::nullopt, flag.what, flag.allowed};
+        return {*flag.value ? 1.0 : 0.0, {}, {}};
+    }
+    if (lever.unit != "1") return parse_quantity(to, {lever.unit, lever.least, lever.most});
+    if (to.ends_with('%')) return parse_quantity(to, {"%", lever.least * 100, lever.most * 100});
+    return parse_quantity(to, {"", lever.least, lever.most});
+}
 
 Place place_of(const MoveDraft& draft) {
     const Target target = target_of(draft);

@@ -7,6 +7,13 @@
 
 namespace noonbench::harness {
 
+std::filesystem::path path_seen_from(const Place& place, const std::filesystem::path& path) {
+    const bool in_a_file = place.line > 0;
+    const std::filesystem::path base =
+        in_a_file ? std::filesystem::path(place.file).parent_path() : std::filesystem::path();
+    return (base / path).lexically_normal();
+}
+
 std::string text(const Problem& problem) {
     std::string line = problem.file;
     if (problem.line > 0) line += fmt::format(":{}:{}", problem.line, problem.column);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What is wrong with an input, where it stands, and what would be right.
 #pragma once
+#include <filesystem>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -13,6 +14,11 @@ struct Place {
     int line = 0;
     int column = 0;
 };
+
+/// A path as its writer means it: seen from the file that names it; on the command line, from where
+/// one stands.
+[[nodiscard]] std::filesystem::path path_seen_from(const Place& place,
+                                                   const std::filesystem::path& path);
 
 /// One thing that is wrong. `allowed` may be empty; it names units, ranges, words or the nearest
 /// known word.

@@ -2,6 +2,7 @@
 // From a YAML file to a Scenario. Every problem of the input is collected before it is refused.
 #pragma once
 #include "scenario.hpp"
+#include "yaml_tree.hpp"
 
 #include <filesystem>
 #include <span>
@@ -19,5 +20,16 @@ namespace noonbench::harness {
 /// working directory.
 [[nodiscard]] Scenario read_scenario_text(std::string_view yaml, const std::string& name,
                                           std::span<const std::string> sets = {});
+
+/// The file with everything that it is based on and the overrides laid over, as a tree: read once,
+/// it can be copied, varied and read as often as one likes.
+[[nodiscard]] Node composed_tree(const std::filesystem::path& file,
+                                 std::span<const std::string> sets = {});
+
+/// A composed tree understood. `file` names the scenario and stands in messages.
+[[nodiscard]] Scenario read_scenario_tree(const Node& root, const std::filesystem::path& file);
+
+/// Makes the paths in a tree (its weather file) good for a file that lies in `folder`.
+void move_to_folder(Node& root, const std::filesystem::path& folder);
 
 }  // namespace noonbench::harness

@@ -174,6 +174,40 @@ struct Move {
     Place place;
 };
 
+// ---------------------------------------------------------------- requirements
+
+/// What is known at the end of a run about windows that reach past it.
+enum class AtEnd : std::uint8_t {
+    unknown,  // nothing: the margin is an interval
+    cut,      // windows end where the run ends
+};
+
+/// One requirement as it is written; harness/judge understands it.
+struct RequirementText {
+    std::string name;
+    std::string that;     // the formula, in the language of requirements
+    std::string scale;    // "2 K": a margin of this size is one step for the hunt; may be empty
+    std::string look_at;  // where a trainee should look
+    std::vector<std::string> fails_with;  // overrides path.to.key=VALUE with which it must fail
+    AtEnd at_end = AtEnd::unknown;
+    Place place;       // of the requirement
+    Place that_place;  // of the formula's value
+    Place scale_place;
+};
+
+/// A quantity that nobody knows exactly on site, with the band in which it may lie; the hunt for
+/// the worst day varies it. Either a key of the scenario or a lever that stands there from the
+/// start.
+struct Uncertain {
+    std::string key;    // "sky.clear_day.clouds.0.from", or empty
+    std::string lever;  // "coil_fouling", or empty
+    std::string least;  // values as their key or lever wants them, with unit
+    std::string most;
+    Place place;  // of the item's key or lever
+    Place least_place;
+    Place most_place;
+};
+
 // ---------------------------------------------------------------- the whole
 
 struct Record {
@@ -197,6 +231,8 @@ struct Scenario {
     Controller controller{};
     Wiring wiring = default_wiring();
     std::vector<Move> moves;  // faults and moves together, sorted by at_s, ties in order of writing
+    std::vector<RequirementText> require;
+    std::vector<Uncertain> uncertain;
     Record record{};
 };
 

@@ -107,6 +107,8 @@ json::object form_schema(const Key& key, Draft& draft) {
                     {"maxItems", 10}};
         case Form::words:
             return {{"type", "array"}, {"items", word_schema(key.words)}};
+        case Form::lines:
+            return {{"type", "array"}, {"items", text_schema()}};
         case Form::setting:
             return setting_schema(*key.setting);
         case Form::list:

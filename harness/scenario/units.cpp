@@ -26,6 +26,8 @@ constexpr Unit flows[] = {{"l/min", 1, 60000}, {"l/h", 1, 3.6e6}, {"m3/h", 1, 36
 constexpr Unit mass_flows[] = {{"kg/s"}, {"kg/h", 1, 3600}};
 constexpr Unit powers[] = {{"W"}, {"kW", 1000}};
 constexpr Unit energies[] = {{"kWh", 3.6e6}, {"Wh", 3600}, {"MJ", 1e6}, {"kJ", 1e3}};
+constexpr Unit irradiances[] = {{"W/m2"}, {"kW/m2", 1000}};
+constexpr Unit irradiations[] = {{"kWh/m2", 3.6e6}, {"Wh/m2", 3600}, {"MJ/m2", 1e6}};
 constexpr Unit pressures[] = {{"bar", 1e5}, {"kPa", 1000}, {"Pa"}};
 constexpr Unit speeds[] = {{"m/s"}};
 constexpr Unit resistances[] = {{"ohm"}, {"kohm", 1000}, {"Mohm", 1e6}};
@@ -53,6 +55,8 @@ constexpr std::array kinds = {
     UnitKind{"a mass flow", mass_flows},
     UnitKind{"a power", powers},
     UnitKind{"an energy", energies},
+    UnitKind{"an irradiance", irradiances},
+    UnitKind{"an irradiation", irradiations},
     UnitKind{"a pressure", pressures},
     UnitKind{"a speed", speeds},
     UnitKind{"a resistance", resistances},

@@ -162,19 +162,36 @@ bool store_words(const Target& t) {
     return true;
 }
 
+bool store_lines(const Target& t) {
+    auto& lines = *std::get<std::vector<std::string>*>(t.key.slot(t.draft));
+    lines.clear();
+    for (const Node& item : t.node.items) {
+        if (item.kind != Node::Kind::scalar) {
+            t.findings.add(item.place,
+                           fmt::format("{}: {} stands where {} is wanted", t.label,
+                                       kind_text(item.kind), kind_text(Node::Kind::scalar)),
+                           allowed_for(t.key));
+            return false;
+        }
+        lines.push_back(item.text);
+    }
+    return true;
+}
+
 using Store = bool (*)(const Target&);
 
 /// In the order of Form.
-constexpr std::array<Store, 11> stores = {
-    store_number,    store_flag,   store_word,    store_line,  store_raw,    store_time_of_day,
-    store_date_time, store_moment, store_numbers, store_words, store_setting};
+constexpr std::array<Store, 12> stores = {
+    store_number,    store_flag,   store_word,    store_line,  store_raw,   store_time_of_day,
+    store_date_time, store_moment, store_numbers, store_words, store_lines, store_setting};
 
 }  // namespace
 
 bool store_value(const Key& key, const Node& node, const std::string& label, Draft& draft,
                  Findings& findings) {
     const Target target{key, node, label, draft, findings};
-    const bool is_list = key.form == Form::numbers || key.form == Form::words;
+    const bool is_list =
+        key.form == Form::numbers || key.form == Form::words || key.form == Form::lines;
     const Node::Kind wanted = is_list ? Node::Kind::list : Node::Kind::scalar;
     if (node.kind != wanted)
         return target.complain(

@@ -71,6 +71,8 @@ std::string allowed_for(const Key& key) {
                                key.most);
         case Form::words:
             return "a list of words of " + joined(key.words);
+        case Form::lines:
+            return "a list of texts";
         case Form::setting:
             return allowed_text(*key.setting);
         case Form::list:

@@ -7,6 +7,8 @@
 #include "raw_text.hpp"
 
 #include <fmt/format.h>
+#include <yaml-cpp/emitter.h>
+#include <yaml-cpp/emittermanip.h>
 #include <yaml-cpp/eventhandler.h>
 #include <yaml-cpp/exceptions.h>
 #include <yaml-cpp/mark.h>
@@ -152,7 +154,83 @@ void refuse_tabs(std::string_view text, const std::string& name) {
     }
 }
 
+/// A paragraph, as `about: >` leaves it: lines of text, the last one ended, that a block of literal
+/// text keeps as they are.
+bool is_paragraph(std::string_view text) {
+    return text.size() > 1 && text.ends_with('\n') && text[text.size() - 2] != '\n' &&
+           text.front() != ' ' && text.front() != '\n' && text.find('\r') == std::string_view::npos;
+}
+
+/// Words that are values of another kind, or none at all, to some reader of YAML.
+bool is_said_plainly(std::string_view text) {
+    return text.find_first_of(":\r\n\t") == std::string_view::npos;  // 06:30 counts in sixties
+}
+
+void emit(YAML::Emitter& out, const Node& node);
+
+void emit_scalar(YAML::Emitter& out, const std::string& text) {
+    if (is_paragraph(text))
+        out << YAML::Literal << text;
+    else if (is_said_plainly(text))
+        out << text;  // the emitter quotes what would not read back
+    else
+        out << YAML::DoubleQuoted << text;
+}
+
+/// A map of single values of one line each, short enough for one line together.
+bool fits_in_a_line(const Node& map) {
+    constexpr std::size_t most_columns = 90;
+    std::size_t columns = 6;
+    for (const Entry& entry : map.entries) {
+        if (entry.value.kind != Node::Kind::scalar) return false;
+        if (entry.value.text.find('\n') != std::string::npos) return false;
+        columns += entry.key.size() + entry.value.text.size() + 4;
+    }
+    return columns <= most_columns;
+}
+
+void emit_list(YAML::Emitter& out, const Node& list) {
+    if (list.items.empty()) out << YAML::Flow;
+    out << YAML::BeginSeq;
+    for (const Node& item : list.items) {
+        if (item.kind == Node::Kind::map && fits_in_a_line(item)) out << YAML::Flow;
+        emit(out, item);
+    }
+    out << YAML::EndSeq;
+}
+
+void emit(YAML::Emitter& out, const Node& node) {
+    switch (node.kind) {
+        case Node::Kind::nothing:
+            out << YAML::Null;
+            return;
+        case Node::Kind::scalar:
+            emit_scalar(out, node.text);
+            return;
+        case Node::Kind::list:
+            emit_list(out, node);
+            return;
+        case Node::Kind::map:
+            if (node.entries.empty()) out << YAML::Flow;
+            out << YAML::BeginMap;
+            for (const Entry& entry : node.entries) {
+                out << YAML::Key;
+                emit_scalar(out, entry.key);
+                out << YAML::Value;
+                emit(out, entry.value);
+            }
+            out << YAML::EndMap;
+            return;
+    }
+}
+
 }  // namespace
+
+std::string yaml_text(const Node& root) {
+    YAML::Emitter out;
+    emit(out, root);
+    return std::string(out.c_str(), out.size()) + "\n";
+}
 
 std::string_view kind_text(Node::Kind kind) {
     switch (kind) {

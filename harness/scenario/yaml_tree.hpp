@@ -47,4 +47,8 @@ inline constexpr std::size_t most_depth = 32;
 /// The same from a file. Throws InputRefused also for a missing file, a directory, an empty file.
 [[nodiscard]] Node parse_yaml_file(const std::filesystem::path& file);
 
+/// The tree as text that parse_yaml() reads back to the same tree, places aside. Block style, small
+/// maps within lists in one line.
+[[nodiscard]] std::string yaml_text(const Node& root);
+
 }  // namespace noonbench::harness

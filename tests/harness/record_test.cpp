@@ -291,7 +291,7 @@ BOOST_AUTO_TEST_CASE(the_trace_and_the_events_tell_the_same_relay) {
 
 BOOST_AUTO_TEST_CASE(columns_are_named_after_their_unit_and_explained) {
     for (const char* name : {"clear_spring_day", "east_west_roof"}) {
-        for (const auto& signal : signals_of(day(name))) {
+        for (const auto& signal : signals_of(columns_of(day(name)))) {
             BOOST_TEST_CONTEXT(signal.name) {
                 BOOST_TEST(!signal.meaning.empty());
                 const std::map<std::string, std::string> ends{
@@ -307,7 +307,7 @@ BOOST_AUTO_TEST_CASE(columns_are_named_after_their_unit_and_explained) {
 }
 
 BOOST_AUTO_TEST_CASE(a_second_roof_plane_shows_its_sensor_in_the_trace) {
-    const auto signals = signals_of(day("east_west_roof"));
+    const auto signals = signals_of(columns_of(day("east_west_roof")));
     BOOST_TEST(std::any_of(signals.begin(), signals.end(),
                            [](const auto& s) { return s.name == "second_collector_reading_c"; }));
 }

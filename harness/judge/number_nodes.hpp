@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+// Numbers from one tick to the next: signals, constants and arithmetic. NaN is "no number" and
+// spreads; so does a division by zero.
+#pragma once
+#include "block.hpp"
+#include "formula.hpp"
+
+namespace noonbench::harness {
+
+class ConstantNode : public Node {
+  public:
+    ConstantNode(RunState& run, double value) : Node(run, false), value_(value) {}
+
+  protected:
+    Bounds find_bounds(std::int64_t block) override;
+    void fill(std::int64_t block, double* out) override;
+
+  private:
+    double value_;
+};
+
+/// Finite numbers or NaN, from outside.
+class SignalNode : public Node {
+  public:
+    explicit SignalNode(RunState& run) : Node(run, false) {}
+    /// Room for the block, to be filled, and the end of that; blocks come in order.
+    double* begin_block(std::int64_t block) { return open(block); }
+    void end_block(std::int64_t block);
+
+  protected:
+    Bounds find_bounds(std::int64_t block) override;
+    void fill(std::int64_t block, double* out) override;
+};
+
+/// One of the operations add .. greater of Expression. The two operands may be the same node.
+class ArithmeticNode : public Node {
+  public:
+    ArithmeticNode(RunState& run, Expression::Op op, Node& a, Node& b);
+    void pass_need_on() override;
+    std::int64_t decided_at(std::int64_t slot) override;
+
+  protected:
+    Bounds find_bounds(std::int64_t block) override;
+    void fill(std::int64_t block, double* out) override;
+
+  private:
+    Expression::Op op_;
+    Node& a_;
+    Node& b_;
+};
+
+/// The number, or `otherwise` where there is none.
+class NumberOrNode : public Node {
+  public:
+    NumberOrNode(RunState& run, Node& of, double otherwise);
+    void pass_need_on() override { of_.need(keep()); }
+
+  protected:
+    Bounds find_bounds(std::int64_t block) override;
+    void fill(std::int64_t block, double* out) override;
+
+  private:
+    Node& of_;
+    double otherwise_;
+};
+
+/// The number at so many ticks before, at the first tick if that is before the run.
+class DelayedNode : public Node {
+  public:
+    DelayedNode(RunState& run, Node& of, std::int64_t ticks);
+    void pass_need_on() override { of_.need(keep() + blocks_for(ticks_)); }
+
+  protected:
+    Bounds find_bounds(std::int64_t block) override;
+    void fill(std::int64_t block, double* out) override;
+
+  private:
+    Node& of_;
+    std::int64_t ticks_;
+};
+
+/// Slots to clock time in s; NaN stays NaN, infinite means none and becomes NaN.
+class ClockOfNode : public Node {
+  public:
+    ClockOfNode(RunState& run, Node& of);
+    void pass_need_on() override { of_.need(keep()); }
+    std::int64_t decided_at(std::int64_t slot) override;
+
+  protected:
+    Bounds find_bounds(std::int64_t block) override;
+    void fill(std::int64_t block, double* out) override;
+
+  private:
+    [[nodiscard]] double clock(double slot) const;
+    Node& of_;
+};
+
+}  // namespace noonbench::harness

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#include "verdict_section.hpp"
+
+#include "text.hpp"
+
+#include "harness/bench/clock.hpp"
+
+namespace noonbench::harness {
+namespace {
+
+/// A word and a sign: colour is never the only carrier.
+const char* badge(Truth truth) {
+    switch (truth) {
+        case Truth::held:
+            return "<span class=\"verdict held\">✓ held</span>";
+        case Truth::not_held:
+            return "<span class=\"verdict failed\">✗ not held</span>";
+        case Truth::not_known:
+            break;
+    }
+    return "<span class=\"verdict open\">? not yet known</span>";
+}
+
+std::string margins(const Outcome& outcome) {
+    if (outcome.truth == Truth::held && !outcome.put_to_the_test) return "never put to the test";
+    std::string text;
+    for (const Margin& m : outcome.margins) {
+        const std::string lo = margin_text(m.margin_class, m.lo);
+        const std::string hi = margin_text(m.margin_class, m.hi);
+        if (!text.empty()) text += "; ";
+        text += lo == hi ? lo : lo + " to " + hi;
+        if (m.margin_class.shift) text += " in time";
+    }
+    return text;
+}
+
+/// What a trainee should see of a requirement that did not hold.
+std::string story(const Verdict& v) {
+    if (v.outcome.truth != Truth::not_held) return {};
+    std::string chain;
+    for (const std::string& link : v.chain) chain += joined({"<li>", escaped(link), "</li>"});
+    return joined({"<p>Tightest at <strong class=\"loc\">", date_time_text(v.tightest_at_s),
+                   "</strong>. Look at: ", escaped(v.look_at), "</p><ol class=\"chain loc\">",
+                   chain, "</ol>"});
+}
+
+}  // namespace
+
+std::string verdicts_section(std::span<const Verdict> verdicts) {
+    if (verdicts.empty()) return {};
+    std::string rows;
+    for (const Verdict& v : verdicts) {
+        rows += joined({"<tr><th scope=\"row\">", escaped(v.name), "<br><span class=\"that\">",
+                        escaped(v.text), "</span>", story(v), "</th><td>", badge(v.outcome.truth),
+                        "</td><td class=\"loc\">", escaped(margins(v.outcome)), "</td></tr>"});
+    }
+    return joined(
+        {"<div class=\"wide\"><table class=\"verdicts\"><thead><tr><th "
+         "scope=\"col\">Requirement</th><th scope=\"col\">Verdict</th><th "
+         "scope=\"col\">Margin</th></tr></thead><tbody>",
+         rows, "</tbody></table></div>"});
+}
+
+}  // namespace noonbench::harness

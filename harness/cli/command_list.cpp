@@ -6,7 +6,7 @@
 #include "plant/levers.hpp"
 #include "traces/file.hpp"
 
-#include "harness/judge/phrases.hpp"
+#include "harness/language/phrases.hpp"
 #include "harness/scenario/describe.hpp"
 #include "harness/scenario/problem.hpp"
 #include "harness/scenario/read.hpp"

@@ -2,14 +2,16 @@
 // What is true or false at every tick, as 1 or 0, whatever comes after the run.
 #pragma once
 #include "block.hpp"
-#include "formula.hpp"
+
+#include "harness/language/formula.hpp"
 
 namespace noonbench::harness {
 
 /// A choice or on_off signal equals a word.
-class WordBit : public Node {
+class WordBit : public StreamNode {
   public:
-    WordBit(RunState& run, Node& signal, int word) : Node(run, false), of_(signal), word_(word) {}
+    WordBit(RunState& run, StreamNode& signal, int word)
+        : StreamNode(run, false), of_(signal), word_(word) {}
     void pass_need_on() override { of_.need(keep()); }
 
   protected:
@@ -17,14 +19,14 @@ class WordBit : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
     double word_;
 };
 
 /// `of` is `to` (0 or 1) now and was not at the tick before; never at the first tick.
-class EdgeBit : public Node {
+class EdgeBit : public StreamNode {
   public:
-    EdgeBit(RunState& run, Node& of, double to) : Node(run, false), of_(of), to_(to) {}
+    EdgeBit(RunState& run, StreamNode& of, double to) : StreamNode(run, false), of_(of), to_(to) {}
     void pass_need_on() override { of_.need(keep() + 1); }
 
   protected:
@@ -32,14 +34,14 @@ class EdgeBit : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
     double to_;
 };
 
 /// A number is there.
-class HasValueBit : public Node {
+class HasValueBit : public StreamNode {
   public:
-    HasValueBit(RunState& run, Node& of) : Node(run, false), of_(of) {}
+    HasValueBit(RunState& run, StreamNode& of) : StreamNode(run, false), of_(of) {}
     void pass_need_on() override { of_.need(keep()); }
 
   protected:
@@ -47,13 +49,13 @@ class HasValueBit : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
 };
 
 /// A formula holds. It must not look ahead.
-class HoldsBit : public Node {
+class HoldsBit : public StreamNode {
   public:
-    HoldsBit(RunState& run, Node& of) : Node(run, false), of_(of) {}
+    HoldsBit(RunState& run, StreamNode& of) : StreamNode(run, false), of_(of) {}
     void pass_need_on() override { of_.need(keep()); }
 
   protected:
@@ -61,15 +63,15 @@ class HoldsBit : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
 };
 
 /// Clock time lies in [from_s, until_s), past midnight if from_s > until_s; never if they are
 /// equal.
-class ClockBit : public Node {
+class ClockBit : public StreamNode {
   public:
     ClockBit(RunState& run, std::int32_t from_s, std::int32_t until_s)
-        : Node(run, false), from_s_(from_s), until_s_(until_s) {}
+        : StreamNode(run, false), from_s_(from_s), until_s_(until_s) {}
 
   protected:
     Bounds find_bounds(std::int64_t block) override;
@@ -82,9 +84,9 @@ class ClockBit : public Node {
 };
 
 /// The tick is the last of a period that the run covers from its first second.
-class EndsBit : public Node {
+class EndsBit : public StreamNode {
   public:
-    EndsBit(RunState& run, Period::Kind kind) : Node(run, false), kind_(kind) {}
+    EndsBit(RunState& run, Period::Kind kind) : StreamNode(run, false), kind_(kind) {}
 
   protected:
     Bounds find_bounds(std::int64_t block) override;
@@ -97,9 +99,9 @@ class EndsBit : public Node {
 };
 
 /// The run has lasted so many ticks, the present one included.
-class LastedBit : public Node {
+class LastedBit : public StreamNode {
   public:
-    LastedBit(RunState& run, std::int64_t ticks) : Node(run, false), ticks_(ticks) {}
+    LastedBit(RunState& run, std::int64_t ticks) : StreamNode(run, false), ticks_(ticks) {}
 
   protected:
     Bounds find_bounds(std::int64_t block) override;
@@ -110,10 +112,10 @@ class LastedBit : public Node {
 };
 
 /// The slot where `of` is 1, `otherwise` elsewhere.
-class SlotWhereNode : public Node {
+class SlotWhereNode : public StreamNode {
   public:
-    SlotWhereNode(RunState& run, Node& of, double otherwise)
-        : Node(run, false), of_(of), otherwise_(otherwise) {}
+    SlotWhereNode(RunState& run, StreamNode& of, double otherwise)
+        : StreamNode(run, false), of_(of), otherwise_(otherwise) {}
     void pass_need_on() override { of_.need(keep()); }
 
   protected:
@@ -121,7 +123,7 @@ class SlotWhereNode : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
     double otherwise_;
 };
 

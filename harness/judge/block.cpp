@@ -31,7 +31,7 @@ double* BlockPool::take() {
     return block;
 }
 
-const double* Node::values(std::int64_t block) {
+const double* StreamNode::values(std::int64_t block) {
     const Bounds known = bounds(block);
     Memo& memo = memo_of(block);
     if (memo.filled) return memo.values;
@@ -47,20 +47,20 @@ const double* Node::values(std::int64_t block) {
     return room;
 }
 
-double* Node::open(std::int64_t block) {
+double* StreamNode::open(std::int64_t block) {
     Memo& memo = memo_of(block);
     if (memo.values == nullptr) memo.values = run_.pool.take();
     return memo.values;
 }
 
-void Node::close(std::int64_t block, const Bounds& bounds) {
+void StreamNode::close(std::int64_t block, const Bounds& bounds) {
     Memo& memo = memo_of(block);
     memo.bounds = bounds;
     memo.bounded = true;
     memo.filled = true;
 }
 
-void Node::forget(Memo& memo, std::int64_t block, std::uint32_t epoch) {
+void StreamNode::forget(Memo& memo, std::int64_t block, std::uint32_t epoch) {
     if (memo.values != nullptr) run_.pool.give_back(memo.values);
     memo.values = nullptr;
     memo.bounded = false;
@@ -69,7 +69,7 @@ void Node::forget(Memo& memo, std::int64_t block, std::uint32_t epoch) {
     memo.epoch = epoch;
 }
 
-void Node::make_room() {
+void StreamNode::make_room() {
     memos_.resize(ring_size(keep_ + 1));
     mask_ = memos_.size() - 1;
     prepare();
@@ -81,7 +81,7 @@ std::size_t ring_size(std::int64_t at_least) {
     return size;
 }
 
-void gather(Node& node, const Stretch& stretch, double neutral, double* out) {
+void gather(StreamNode& node, const Stretch& stretch, double neutral, double* out) {
     std::int64_t slot = stretch.from;
     while (slot < stretch.until) {
         if (slot < stretch.first || slot >= stretch.end) {

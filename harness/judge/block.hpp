@@ -82,13 +82,13 @@ struct RunState {
     [[nodiscard]] std::int64_t civil(std::int64_t slot) const { return origin_s + slot; }
 };
 
-class Node {
+class StreamNode {
   public:
     /// follows_end: its values depend on RunState::ending and are forgotten when that changes.
-    Node(RunState& run, bool follows_end) : run_(run), follows_end_(follows_end) {}
-    Node(const Node&) = delete;
-    Node& operator=(const Node&) = delete;
-    virtual ~Node() = default;
+    StreamNode(RunState& run, bool follows_end) : run_(run), follows_end_(follows_end) {}
+    StreamNode(const StreamNode&) = delete;
+    StreamNode& operator=(const StreamNode&) = delete;
+    virtual ~StreamNode() = default;
 
     [[nodiscard]] const Bounds& bounds(std::int64_t block) {
         Memo& memo = memo_of(block);
@@ -163,9 +163,9 @@ class Node {
 };
 
 /// A node that must see every block in order, since it carries something on.
-class CarryingNode : public Node {
+class CarryingNode : public StreamNode {
   public:
-    explicit CarryingNode(RunState& run) : Node(run, false) {}
+    explicit CarryingNode(RunState& run) : StreamNode(run, false) {}
     /// The newest block is complete; blocks come in order.
     virtual void carry(std::int64_t block) = 0;
 };
@@ -194,6 +194,6 @@ struct Stretch {
     std::int64_t first = 0;
     std::int64_t end = std::numeric_limits<std::int64_t>::max();
 };
-void gather(Node& node, const Stretch& stretch, double neutral, double* out);
+void gather(StreamNode& node, const Stretch& stretch, double neutral, double* out);
 
 }  // namespace noonbench::harness

@@ -44,16 +44,16 @@ std::uint64_t key_of(Side side) {
 
 }  // namespace
 
-Node& Compiler::word(std::size_t signal, int word) {
-    Node& of = graph_.signal(signal);
+StreamNode& Compiler::word(std::size_t signal, int word) {
+    StreamNode& of = graph_.signal(signal);
     return graph_.node<WordBit>({word_kind, of.id(), key_of(word)}, of, word);
 }
 
-Node& Compiler::edge(Node& of, double to) {
+StreamNode& Compiler::edge(StreamNode& of, double to) {
     return graph_.node<EdgeBit>({edge_kind, of.id(), to > 0.0 ? 1U : 0U}, of, to);
 }
 
-Node& Compiler::bit(const Formula& formula) {
+StreamNode& Compiler::bit(const Formula& formula) {
     switch (formula.op) {
         case Op::is_word:
             return word(formula.signal, formula.word);
@@ -61,7 +61,7 @@ Node& Compiler::bit(const Formula& formula) {
         case Op::goes_off:
             return edge(word(formula.signal, formula.word), formula.op == Op::goes_on ? 1.0 : 0.0);
         case Op::has_value: {
-            Node& of = number(*formula.left);
+            StreamNode& of = number(*formula.left);
             return graph_.node<HasValueBit>({has_value_kind, of.id()}, of);
         }
         case Op::clock_within:
@@ -82,15 +82,15 @@ Node& Compiler::bit(const Formula& formula) {
             return graph_.node<LastedBit>({lasted_kind, key_of(ticks)}, ticks);
         }
         default: {
-            Node& of = this->formula(formula, {}, Side::fact);
+            StreamNode& of = this->formula(formula, {}, Side::fact);
             return graph_.node<HoldsBit>({holds_kind, of.id()}, of);
         }
     }
 }
 
-Node& Compiler::comparison(const Formula& formula, const Reading& reading, Side side) {
-    Node& left = number(*formula.left);
-    Node& right = number(*formula.right);
+StreamNode& Compiler::comparison(const Formula& formula, const Reading& reading, Side side) {
+    StreamNode& left = number(*formula.left);
+    StreamNode& right = number(*formula.right);
     const bool distance = reading.kind == Kind::measure &&
                           reading.measure == measure_of_distance(formula.left->measure);
     return graph_.node<ComparisonNode>(
@@ -99,8 +99,8 @@ Node& Compiler::comparison(const Formula& formula, const Reading& reading, Side 
         side, formula.op, distance, ComparisonNode::Operands{left, right});
 }
 
-Node& Compiler::two_valued(const Formula& formula, const Reading& reading, Side side) {
-    Node& truth = bit(formula);
+StreamNode& Compiler::two_valued(const Formula& formula, const Reading& reading, Side side) {
+    StreamNode& truth = bit(formula);
     if (formula.op == Op::is_word &&
         (reading.kind == Kind::ahead || reading.kind == Kind::behind)) {
         const bool ahead = reading.kind == Kind::ahead;
@@ -110,35 +110,35 @@ Node& Compiler::two_valued(const Formula& formula, const Reading& reading, Side 
     return graph_.node<TruthNode>({truth_kind, truth.id(), key_of(side)}, side, truth);
 }
 
-Node& Compiler::temporal(const Formula& formula, const Reading& reading, Side side) {
+StreamNode& Compiler::temporal(const Formula& formula, const Reading& reading, Side side) {
     if (side == Side::fact) throw std::invalid_argument("a window ahead within a count or time");
     if (formula.window.until_s == Window::endless) {
         throw std::invalid_argument("an endless window inside another one");
     }
     check(formula.window);
     const Reach reach{formula.window.from_s, formula.window.until_s};
-    const auto ahead = [&]<class Combine>(Combine /*kind*/, std::uint64_t kind, Node& of,
-                                          Reach where) -> Node& {
+    const auto ahead = [&]<class Combine>(Combine /*kind*/, std::uint64_t kind, StreamNode& of,
+                                          Reach where) -> StreamNode& {
         return graph_.node<AheadNode<Combine>>(
             {kind, of.id(), key_of(where.from), key_of(where.until)}, of, where);
     };
-    Node& first = this->formula(*formula.args.at(0), reading, side);
+    StreamNode& first = this->formula(*formula.args.at(0), reading, side);
     if (formula.op == Op::always) return ahead(Least{}, always_kind, first, reach);
     if (formula.op == Op::sometime) return ahead(Most{}, sometime_kind, first, reach);
-    Node& goal = this->formula(*formula.args.at(1), reading, side);
-    Node& goal_ahead = ahead(Most{}, sometime_kind, goal, reach);
-    Node* wait =
+    StreamNode& goal = this->formula(*formula.args.at(1), reading, side);
+    StreamNode& goal_ahead = ahead(Most{}, sometime_kind, goal, reach);
+    StreamNode* wait =
         reach.from == 0 ? nullptr : &ahead(Least{}, always_kind, first, {0, reach.from - 1});
     return graph_.node<UntilNode>(
         {until_kind, first.id(), goal.id(), key_of(reach.from), key_of(reach.until)},
         UntilNode::Parts{first, goal, goal_ahead, wait}, reach);
 }
 
-Node& Compiler::formula(const Formula& formula, const Reading& reading, Side side) {
+StreamNode& Compiler::formula(const Formula& formula, const Reading& reading, Side side) {
     if (formula.op <= Op::not_equal) return comparison(formula, reading, side);
     if (is_temporal(formula.op)) return temporal(formula, reading, side);
     if (formula.op == Op::negation) {
-        Node& of = this->formula(*formula.args.at(0), reading, other(side));
+        StreamNode& of = this->formula(*formula.args.at(0), reading, other(side));
         return graph_.node<NegationNode>({negation_kind, of.id()}, of);
     }
     if (formula.op != Op::conjunction && formula.op != Op::disjunction) {
@@ -146,7 +146,7 @@ Node& Compiler::formula(const Formula& formula, const Reading& reading, Side sid
     }
     const bool all = formula.op == Op::conjunction;
     NodeKey key{all ? conjunction_kind : disjunction_kind};
-    std::vector<Node*> parts;
+    std::vector<StreamNode*> parts;
     for (const FormulaPtr& arg : formula.args) {
         parts.push_back(&this->formula(*arg, reading, side));
         key.push_back(parts.back()->id());

@@ -3,7 +3,8 @@
 #pragma once
 #include "graph.hpp"
 #include "margin_nodes.hpp"
-#include "requirement.hpp"
+
+#include "harness/language/requirement.hpp"
 
 #include <cstddef>
 #include <vector>
@@ -69,21 +70,21 @@ class Compiler {
     [[nodiscard]] Root root(const Formula& formula, const Reading& reading, Side side);
 
   private:
-    Node& number(const Expression& expression);
-    Node& sum(Node& of, const Period& period, bool starts);
-    Node& extremum(Node& of, const Period& period, bool highest);
-    Node& at_start(Node& of, const Period& period);
-    Node& over_period(const Expression& expression);
-    Node& arithmetic(Expression::Op op, Node& a, Node& b);
-    Node& number_or(Node& of, double otherwise);
-    Node& constant(double value);
-    Node& word(std::size_t signal, int word);
-    Node& edge(Node& of, double to);
-    Node& bit(const Formula& formula);
-    Node& formula(const Formula& formula, const Reading& reading, Side side);
-    Node& comparison(const Formula& formula, const Reading& reading, Side side);
-    Node& two_valued(const Formula& formula, const Reading& reading, Side side);
-    Node& temporal(const Formula& formula, const Reading& reading, Side side);
+    StreamNode& number(const Expression& expression);
+    StreamNode& sum(StreamNode& of, const Period& period, bool starts);
+    StreamNode& extremum(StreamNode& of, const Period& period, bool highest);
+    StreamNode& at_start(StreamNode& of, const Period& period);
+    StreamNode& over_period(const Expression& expression);
+    StreamNode& arithmetic(Expression::Op op, StreamNode& a, StreamNode& b);
+    StreamNode& number_or(StreamNode& of, double otherwise);
+    StreamNode& constant(double value);
+    StreamNode& word(std::size_t signal, int word);
+    StreamNode& edge(StreamNode& of, double to);
+    StreamNode& bit(const Formula& formula);
+    StreamNode& formula(const Formula& formula, const Reading& reading, Side side);
+    StreamNode& comparison(const Formula& formula, const Reading& reading, Side side);
+    StreamNode& two_valued(const Formula& formula, const Reading& reading, Side side);
+    StreamNode& temporal(const Formula& formula, const Reading& reading, Side side);
 
     Graph& graph_;
     RunState& run_;

@@ -39,20 +39,20 @@ double seconds_per_unit(Measure measure) {
 
 }  // namespace
 
-Node& Compiler::constant(double value) {
+StreamNode& Compiler::constant(double value) {
     return graph_.node<ConstantNode>({constant_kind, key_of(value)}, value);
 }
 
-Node& Compiler::arithmetic(Op op, Node& a, Node& b) {
+StreamNode& Compiler::arithmetic(Op op, StreamNode& a, StreamNode& b) {
     return graph_.node<ArithmeticNode>(
         {arithmetic_kind, static_cast<std::uint64_t>(op), a.id(), b.id()}, op, a, b);
 }
 
-Node& Compiler::number_or(Node& of, double otherwise) {
+StreamNode& Compiler::number_or(StreamNode& of, double otherwise) {
     return graph_.node<NumberOrNode>({number_or_kind, of.id(), key_of(otherwise)}, of, otherwise);
 }
 
-Node& Compiler::number(const Expression& expression) {
+StreamNode& Compiler::number(const Expression& expression) {
     switch (expression.op) {
         case Op::constant:
             return constant(expression.constant);
@@ -60,7 +60,7 @@ Node& Compiler::number(const Expression& expression) {
             return graph_.signal(expression.signal);
         case Op::negate:
         case Op::absolute: {
-            Node& of = number(*expression.args.at(0));
+            StreamNode& of = number(*expression.args.at(0));
             return arithmetic(expression.op, of, of);
         }
         case Op::add:
@@ -69,7 +69,7 @@ Node& Compiler::number(const Expression& expression) {
         case Op::divide:
         case Op::lesser:
         case Op::greater: {
-            Node& a = number(*expression.args.at(0));
+            StreamNode& a = number(*expression.args.at(0));
             return arithmetic(expression.op, a, number(*expression.args.at(1)));
         }
         default:
@@ -80,7 +80,7 @@ Node& Compiler::number(const Expression& expression) {
     }
 }
 
-Node& Compiler::sum(Node& of, const Period& period, bool starts) {
+StreamNode& Compiler::sum(StreamNode& of, const Period& period, bool starts) {
     const auto begins = std::uint64_t{starts};
     if (period.kind == Period::Kind::last) {
         return graph_.node<SumNode>({last_sum_kind, of.id(), key_of(period.last_s), begins}, of,
@@ -90,7 +90,7 @@ Node& Compiler::sum(Node& of, const Period& period, bool starts) {
                                    period.kind, starts);
 }
 
-Node& Compiler::extremum(Node& of, const Period& period, bool highest) {
+StreamNode& Compiler::extremum(StreamNode& of, const Period& period, bool highest) {
     if (period.kind == Period::Kind::last) {
         const std::uint64_t ticks = key_of(period.last_s);
         if (highest) {
@@ -109,7 +109,7 @@ Node& Compiler::extremum(Node& of, const Period& period, bool highest) {
                                                period.kind);
 }
 
-Node& Compiler::at_start(Node& of, const Period& period) {
+StreamNode& Compiler::at_start(StreamNode& of, const Period& period) {
     if (period.kind == Period::Kind::last) {
         return graph_.node<DelayedNode>({delayed_kind, of.id(), key_of(period.last_s - 1)}, of,
                                         period.last_s - 1);
@@ -118,7 +118,7 @@ Node& Compiler::at_start(Node& of, const Period& period) {
                                         period.kind);
 }
 
-Node& Compiler::over_period(const Expression& expression) {
+StreamNode& Compiler::over_period(const Expression& expression) {
     const Period& period = expression.period;
     switch (expression.op) {
         case Op::starts:
@@ -126,14 +126,14 @@ Node& Compiler::over_period(const Expression& expression) {
         case Op::time_with:
             return sum(bit(*expression.of), period, false);
         case Op::total: {
-            Node& raw = sum(number_or(number(*expression.args.at(0)), 0.0), period, false);
+            StreamNode& raw = sum(number_or(number(*expression.args.at(0)), 0.0), period, false);
             const double unit = seconds_per_unit(expression.args.at(0)->measure);
             return unit == 1.0 ? raw : arithmetic(Op::divide, raw, constant(unit));
         }
         case Op::mean: {
-            Node& of = number(*expression.args.at(0));
-            Node& there = graph_.node<HasValueBit>({has_value_kind, of.id()}, of);
-            Node& count = sum(there, period, false);
+            StreamNode& of = number(*expression.args.at(0));
+            StreamNode& there = graph_.node<HasValueBit>({has_value_kind, of.id()}, of);
+            StreamNode& count = sum(there, period, false);
             return arithmetic(Op::divide, sum(number_or(of, 0.0), period, false), count);
         }
         case Op::highest:
@@ -143,16 +143,16 @@ Node& Compiler::over_period(const Expression& expression) {
             return extremum(number_or(number(*expression.args.at(0)), none), period, highest);
         }
         case Op::change: {
-            Node& of = number(*expression.args.at(0));
+            StreamNode& of = number(*expression.args.at(0));
             return arithmetic(Op::subtract, of, at_start(of, period));
         }
         default: {
             const bool last = expression.op == Op::last_time;
             const double none = last ? Most::neutral : Least::neutral;
-            Node& truth = bit(*expression.of);
-            Node& slots = graph_.node<SlotWhereNode>({slot_where_kind, truth.id(), key_of(none)},
-                                                     truth, none);
-            Node& at = extremum(slots, period, last);
+            StreamNode& truth = bit(*expression.of);
+            StreamNode& slots = graph_.node<SlotWhereNode>(
+                {slot_where_kind, truth.id(), key_of(none)}, truth, none);
+            StreamNode& at = extremum(slots, period, last);
             return graph_.node<ClockOfNode>({clock_of_kind, at.id()}, at);
         }
     }

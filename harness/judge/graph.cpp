@@ -5,7 +5,7 @@
 
 namespace noonbench::harness {
 
-Node& Graph::signal(std::size_t index) {
+StreamNode& Graph::signal(std::size_t index) {
     SignalNode*& known = signals_[index];
     if (known == nullptr) {
         auto made = std::make_unique<SignalNode>(run_);

@@ -23,7 +23,7 @@ class Graph {
 
     /// The node of this key, made from the arguments if there is none yet.
     template <class T, class... Args>
-    Node& node(const NodeKey& key, Args&&... args) {
+    StreamNode& node(const NodeKey& key, Args&&... args) {
         const auto found = known_.find(key);
         if (found != known_.end()) return *nodes_[found->second];
         auto made = std::make_unique<T>(run_, std::forward<Args>(args)...);
@@ -33,7 +33,7 @@ class Graph {
         nodes_.push_back(std::move(made));
         return *nodes_.back();
     }
-    Node& signal(std::size_t index);
+    StreamNode& signal(std::size_t index);
     /// Index of the watch for this; the same for the same.
     std::size_t watch(const WatchOrder& order);
 
@@ -50,7 +50,7 @@ class Graph {
 
   private:
     RunState& run_;
-    std::vector<std::unique_ptr<Node>> nodes_;  // those below come first
+    std::vector<std::unique_ptr<StreamNode>> nodes_;  // those below come first
     std::map<NodeKey, std::size_t> known_;
     std::vector<CarryingNode*> carrying_;
     std::map<std::size_t, SignalNode*> signals_;

@@ -2,10 +2,10 @@
 // Runs a scenario and judges it: what was asked for, whether it held, by how much, and why not.
 #pragma once
 #include "monitor.hpp"
-#include "requirement.hpp"
 
 #include "harness/bench/run.hpp"
 #include "harness/bench/run_result.hpp"
+#include "harness/language/requirement.hpp"
 
 #include <cstdint>
 #include <span>

@@ -12,8 +12,9 @@
 namespace noonbench::harness {
 namespace {
 
-bool any_follows_end(const std::vector<Node*>& nodes) {
-    return std::any_of(nodes.begin(), nodes.end(), [](const Node* n) { return n->follows_end(); });
+bool any_follows_end(const std::vector<StreamNode*>& nodes) {
+    return std::any_of(nodes.begin(), nodes.end(),
+                       [](const StreamNode* n) { return n->follows_end(); });
 }
 
 }  // namespace
@@ -40,7 +41,7 @@ void AtomNode::fill(std::int64_t block, double* out) {
     std::fill(out + place_of(end), out + block_size, after_the_end());
 }
 
-TruthNode::TruthNode(RunState& run, Side side, Node& bit) : AtomNode(run, side), bit_(bit) {}
+TruthNode::TruthNode(RunState& run, Side side, StreamNode& bit) : AtomNode(run, side), bit_(bit) {}
 
 Bounds TruthNode::atom_bounds(std::int64_t block) {
     const Bounds& bit = bit_.bounds(block);
@@ -53,7 +54,7 @@ void TruthNode::fill_atom(std::int64_t block, double* out) {
          [](double bit) { return bit > 0.0 ? endless_margin : -endless_margin; });
 }
 
-ShiftNode::ShiftNode(RunState& run, Side side, Node& bit, bool ahead)
+ShiftNode::ShiftNode(RunState& run, Side side, StreamNode& bit, bool ahead)
     : AtomNode(run, side), bit_(bit), ahead_(ahead) {
     if (ahead) look_ahead(blocks_for(longest_shift_s));
 }
@@ -117,7 +118,8 @@ void ShiftNode::fill_atom(std::int64_t block, double* out) {
     }
 }
 
-NegationNode::NegationNode(RunState& run, Node& of) : Node(run, of.follows_end()), of_(of) {
+NegationNode::NegationNode(RunState& run, StreamNode& of)
+    : StreamNode(run, of.follows_end()), of_(of) {
     look_ahead(of.ahead());
 }
 
@@ -131,21 +133,21 @@ void NegationNode::fill(std::int64_t block, double* out) {
 }
 
 template <class Combine>
-JunctionNode<Combine>::JunctionNode(RunState& run, std::vector<Node*> of)
-    : Node(run, any_follows_end(of)), of_(std::move(of)) {
-    for (const Node* part : of_) look_ahead(part->ahead());
+JunctionNode<Combine>::JunctionNode(RunState& run, std::vector<StreamNode*> of)
+    : StreamNode(run, any_follows_end(of)), of_(std::move(of)) {
+    for (const StreamNode* part : of_) look_ahead(part->ahead());
 }
 
 template <class Combine>
 void JunctionNode<Combine>::pass_need_on() {
-    for (Node* part : of_) part->need(keep());
+    for (StreamNode* part : of_) part->need(keep());
 }
 
 /// Stops where nothing can change the result any more: a part without look at the others.
 template <class Combine>
 Bounds JunctionNode<Combine>::find_bounds(std::int64_t block) {
     Bounds all = Bounds::exactly(Combine::neutral);
-    for (Node* part : of_) {
+    for (StreamNode* part : of_) {
         const Bounds& bounds = part->bounds(block);
         all = {Combine::of(all.lo, bounds.lo), Combine::of(all.hi, bounds.hi), false};
         if (all.lo == -Combine::neutral && all.hi == -Combine::neutral) break;
@@ -159,7 +161,7 @@ void JunctionNode<Combine>::fill(std::int64_t block, double* out) {
     const Bounds all = bounds(block);
     std::fill_n(out, block_size, least ? all.hi : all.lo);
     bool begun = false;
-    for (Node* part : of_) {
+    for (StreamNode* part : of_) {
         // A part that is nowhere beyond what another one reaches everywhere does not show.
         const Bounds& own = part->bounds(block);
         if (least ? own.lo >= all.hi : own.hi <= all.lo) continue;
@@ -178,7 +180,7 @@ template <class Combine>
 std::int64_t JunctionNode<Combine>::decided_at(std::int64_t slot) {
     const std::int64_t block = block_of(slot);
     const double value = values(block)[place_of(slot)];
-    for (Node* part : of_) {
+    for (StreamNode* part : of_) {
         if (part->values(block)[place_of(slot)] == value) return part->decided_at(slot);
     }
     return slot;

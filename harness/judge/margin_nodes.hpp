@@ -2,7 +2,8 @@
 // Formulas as numbers: positive where they hold, negative where they do not, never 0 or NaN.
 #pragma once
 #include "block.hpp"
-#include "formula.hpp"
+
+#include "harness/language/formula.hpp"
 
 #include <vector>
 
@@ -13,9 +14,9 @@ namespace noonbench::harness {
 enum class Side : std::int8_t { against = -1, fact = 0, with = 1 };
 
 /// A formula without parts: it decides what stands for the ticks after the last one.
-class AtomNode : public Node {
+class AtomNode : public StreamNode {
   public:
-    AtomNode(RunState& run, Side side) : Node(run, side != Side::fact), side_(side) {}
+    AtomNode(RunState& run, Side side) : StreamNode(run, side != Side::fact), side_(side) {}
 
   protected:
     virtual Bounds atom_bounds(std::int64_t block) = 0;
@@ -32,8 +33,8 @@ class AtomNode : public Node {
 class ComparisonNode : public AtomNode {
   public:
     struct Operands {
-        Node& left;
-        Node& right;
+        StreamNode& left;
+        StreamNode& right;
     };
     ComparisonNode(RunState& run, Side side, Formula::Op op, bool distance, Operands operands);
     void pass_need_on() override;
@@ -46,14 +47,14 @@ class ComparisonNode : public AtomNode {
   private:
     Formula::Op op_;
     bool distance_;
-    Node& left_;
-    Node& right_;
+    StreamNode& left_;
+    StreamNode& right_;
 };
 
 /// A bit by its truth.
 class TruthNode : public AtomNode {
   public:
-    TruthNode(RunState& run, Side side, Node& bit);
+    TruthNode(RunState& run, Side side, StreamNode& bit);
     void pass_need_on() override { bit_.need(keep()); }
 
   protected:
@@ -61,13 +62,13 @@ class TruthNode : public AtomNode {
     void fill_atom(std::int64_t block, double* out) override;
 
   private:
-    Node& bit_;
+    StreamNode& bit_;
 };
 
 /// A bit by the seconds to the next change (ahead) or from the last one, at most longest_shift_s.
 class ShiftNode : public AtomNode {
   public:
-    ShiftNode(RunState& run, Side side, Node& bit, bool ahead);
+    ShiftNode(RunState& run, Side side, StreamNode& bit, bool ahead);
     void pass_need_on() override;
 
   protected:
@@ -77,13 +78,13 @@ class ShiftNode : public AtomNode {
   private:
     /// The nearest slot beyond the block, forward or backward, where the bit is not `value`.
     [[nodiscard]] std::int64_t change_beyond(std::int64_t block, double value);
-    Node& bit_;
+    StreamNode& bit_;
     bool ahead_;
 };
 
-class NegationNode : public Node {
+class NegationNode : public StreamNode {
   public:
-    NegationNode(RunState& run, Node& of);
+    NegationNode(RunState& run, StreamNode& of);
     void pass_need_on() override { of_.need(keep()); }
     std::int64_t decided_at(std::int64_t slot) override { return of_.decided_at(slot); }
 
@@ -92,14 +93,14 @@ class NegationNode : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
 };
 
 /// Conjunction (Combine Least) or disjunction (Most).
 template <class Combine>
-class JunctionNode : public Node {
+class JunctionNode : public StreamNode {
   public:
-    JunctionNode(RunState& run, std::vector<Node*> of);
+    JunctionNode(RunState& run, std::vector<StreamNode*> of);
     void pass_need_on() override;
     std::int64_t decided_at(std::int64_t slot) override;
 
@@ -108,7 +109,7 @@ class JunctionNode : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    std::vector<Node*> of_;
+    std::vector<StreamNode*> of_;
 };
 
 }  // namespace noonbench::harness

@@ -10,9 +10,9 @@
 // two-valued signal is taken to have stood before the first and after the last tick as it stood
 // there, and looks no farther than an hour (`longest_shift_s`).
 #pragma once
-#include "requirement.hpp"
-
 #include "plant/drive.hpp"
+
+#include "harness/language/requirement.hpp"
 
 #include <cstddef>
 #include <cstdint>

@@ -85,8 +85,8 @@ void SignalNode::fill(std::int64_t /*block*/, double* /*out*/) {
     throw std::logic_error("a block of a signal that is not there");
 }
 
-ArithmeticNode::ArithmeticNode(RunState& run, Expression::Op op, Node& a, Node& b)
-    : Node(run, false), op_(op), a_(a), b_(b) {}
+ArithmeticNode::ArithmeticNode(RunState& run, Expression::Op op, StreamNode& a, StreamNode& b)
+    : StreamNode(run, false), op_(op), a_(a), b_(b) {}
 
 void ArithmeticNode::pass_need_on() {
     a_.need(keep());
@@ -126,8 +126,8 @@ void ArithmeticNode::fill(std::int64_t block, double* out) {
     }
 }
 
-NumberOrNode::NumberOrNode(RunState& run, Node& of, double otherwise)
-    : Node(run, false), of_(of), otherwise_(otherwise) {}
+NumberOrNode::NumberOrNode(RunState& run, StreamNode& of, double otherwise)
+    : StreamNode(run, false), of_(of), otherwise_(otherwise) {}
 
 Bounds NumberOrNode::find_bounds(std::int64_t block) {
     const Bounds& of = of_.bounds(block);
@@ -140,8 +140,8 @@ void NumberOrNode::fill(std::int64_t block, double* out) {
          [otherwise = otherwise_](double x) { return x == x ? x : otherwise; });
 }
 
-DelayedNode::DelayedNode(RunState& run, Node& of, std::int64_t ticks)
-    : Node(run, false), of_(of), ticks_(ticks) {}
+DelayedNode::DelayedNode(RunState& run, StreamNode& of, std::int64_t ticks)
+    : StreamNode(run, false), of_(of), ticks_(ticks) {}
 
 Bounds DelayedNode::find_bounds(std::int64_t block) {
     const std::int64_t first_block = block_of(run().first_slot);
@@ -162,7 +162,7 @@ void DelayedNode::fill(std::int64_t block, double* out) {
     std::fill_n(out, std::min(first - from, block_ticks), at_first);
 }
 
-ClockOfNode::ClockOfNode(RunState& run, Node& of) : Node(run, false), of_(of) {}
+ClockOfNode::ClockOfNode(RunState& run, StreamNode& of) : StreamNode(run, false), of_(of) {}
 
 double ClockOfNode::clock(double slot) const {
     if (!std::isfinite(slot)) return no_number;

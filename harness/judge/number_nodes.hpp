@@ -3,13 +3,14 @@
 // spreads; so does a division by zero.
 #pragma once
 #include "block.hpp"
-#include "formula.hpp"
+
+#include "harness/language/formula.hpp"
 
 namespace noonbench::harness {
 
-class ConstantNode : public Node {
+class ConstantNode : public StreamNode {
   public:
-    ConstantNode(RunState& run, double value) : Node(run, false), value_(value) {}
+    ConstantNode(RunState& run, double value) : StreamNode(run, false), value_(value) {}
 
   protected:
     Bounds find_bounds(std::int64_t block) override;
@@ -20,9 +21,9 @@ class ConstantNode : public Node {
 };
 
 /// Finite numbers or NaN, from outside.
-class SignalNode : public Node {
+class SignalNode : public StreamNode {
   public:
-    explicit SignalNode(RunState& run) : Node(run, false) {}
+    explicit SignalNode(RunState& run) : StreamNode(run, false) {}
     /// Room for the block, to be filled, and the end of that; blocks come in order.
     double* begin_block(std::int64_t block) { return open(block); }
     void end_block(std::int64_t block);
@@ -33,9 +34,9 @@ class SignalNode : public Node {
 };
 
 /// One of the operations add .. greater of Expression. The two operands may be the same node.
-class ArithmeticNode : public Node {
+class ArithmeticNode : public StreamNode {
   public:
-    ArithmeticNode(RunState& run, Expression::Op op, Node& a, Node& b);
+    ArithmeticNode(RunState& run, Expression::Op op, StreamNode& a, StreamNode& b);
     void pass_need_on() override;
     std::int64_t decided_at(std::int64_t slot) override;
 
@@ -45,14 +46,14 @@ class ArithmeticNode : public Node {
 
   private:
     Expression::Op op_;
-    Node& a_;
-    Node& b_;
+    StreamNode& a_;
+    StreamNode& b_;
 };
 
 /// The number, or `otherwise` where there is none.
-class NumberOrNode : public Node {
+class NumberOrNode : public StreamNode {
   public:
-    NumberOrNode(RunState& run, Node& of, double otherwise);
+    NumberOrNode(RunState& run, StreamNode& of, double otherwise);
     void pass_need_on() override { of_.need(keep()); }
 
   protected:
@@ -60,14 +61,14 @@ class NumberOrNode : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
     double otherwise_;
 };
 
 /// The number at so many ticks before, at the first tick if that is before the run.
-class DelayedNode : public Node {
+class DelayedNode : public StreamNode {
   public:
-    DelayedNode(RunState& run, Node& of, std::int64_t ticks);
+    DelayedNode(RunState& run, StreamNode& of, std::int64_t ticks);
     void pass_need_on() override { of_.need(keep() + blocks_for(ticks_)); }
 
   protected:
@@ -75,14 +76,14 @@ class DelayedNode : public Node {
     void fill(std::int64_t block, double* out) override;
 
   private:
-    Node& of_;
+    StreamNode& of_;
     std::int64_t ticks_;
 };
 
 /// Slots to clock time in s; NaN stays NaN, infinite means none and becomes NaN.
-class ClockOfNode : public Node {
+class ClockOfNode : public StreamNode {
   public:
-    ClockOfNode(RunState& run, Node& of);
+    ClockOfNode(RunState& run, StreamNode& of);
     void pass_need_on() override { of_.need(keep()); }
     std::int64_t decided_at(std::int64_t slot) override;
 
@@ -92,7 +93,7 @@ class ClockOfNode : public Node {
 
   private:
     [[nodiscard]] double clock(double slot) const;
-    Node& of_;
+    StreamNode& of_;
 };
 
 }  // namespace noonbench::harness

@@ -30,7 +30,7 @@ bool beats(double challenger, double value) {
 
 }  // namespace
 
-RunningSum::RunningSum(RunState& run, Node& of, Period::Kind kind, bool starts)
+RunningSum::RunningSum(RunState& run, StreamNode& of, Period::Kind kind, bool starts)
     : CarryingNode(run), of_(of), kind_(kind), starts_(starts) {}
 
 void RunningSum::carry(std::int64_t block) {
@@ -79,7 +79,7 @@ std::int64_t RunningSum::decided_at(std::int64_t slot) {
 }
 
 template <class Combine>
-RunningExtremum<Combine>::RunningExtremum(RunState& run, Node& of, Period::Kind kind)
+RunningExtremum<Combine>::RunningExtremum(RunState& run, StreamNode& of, Period::Kind kind)
     : CarryingNode(run), of_(of), kind_(kind) {}
 
 template <class Combine>
@@ -137,7 +137,7 @@ std::int64_t RunningExtremum<Combine>::decided_at(std::int64_t slot) {
 template class RunningExtremum<Least>;
 template class RunningExtremum<Most>;
 
-PeriodStartNode::PeriodStartNode(RunState& run, Node& of, Period::Kind kind)
+PeriodStartNode::PeriodStartNode(RunState& run, StreamNode& of, Period::Kind kind)
     : CarryingNode(run), of_(of), kind_(kind) {}
 
 void PeriodStartNode::carry(std::int64_t block) {

@@ -3,7 +3,8 @@
 // from block to block. Calendar periods begin with a block, so that within one they only go on.
 #pragma once
 #include "block.hpp"
-#include "formula.hpp"
+
+#include "harness/language/formula.hpp"
 
 namespace noonbench::harness {
 
@@ -17,7 +18,7 @@ struct Passage {
 /// Sum in the order of the ticks over `of`, which has no NaNs.
 class RunningSum : public CarryingNode {
   public:
-    RunningSum(RunState& run, Node& of, Period::Kind kind, bool starts);
+    RunningSum(RunState& run, StreamNode& of, Period::Kind kind, bool starts);
     void pass_need_on() override { of_.need(keep()); }
     void carry(std::int64_t block) override;
     /// With `starts`, the last tick of the period that counted.
@@ -33,7 +34,7 @@ class RunningSum : public CarryingNode {
         double sum = 0.0;
         std::int64_t last_addition = -1;
     };
-    Node& of_;
+    StreamNode& of_;
     Period::Kind kind_;
     bool starts_;
     Ring<Passage<Carried>> passages_;
@@ -43,7 +44,7 @@ class RunningSum : public CarryingNode {
 template <class Combine>
 class RunningExtremum : public CarryingNode {
   public:
-    RunningExtremum(RunState& run, Node& of, Period::Kind kind);
+    RunningExtremum(RunState& run, StreamNode& of, Period::Kind kind);
     void pass_need_on() override { of_.need(keep()); }
     void carry(std::int64_t block) override;
     std::int64_t decided_at(std::int64_t slot) override;
@@ -58,7 +59,7 @@ class RunningExtremum : public CarryingNode {
         double value = 0.0;
         std::int64_t slot = -1;
     };
-    Node& of_;
+    StreamNode& of_;
     Period::Kind kind_;
     Ring<Passage<Carried>> passages_;
 };
@@ -66,7 +67,7 @@ class RunningExtremum : public CarryingNode {
 /// The number at the first tick of the period, NaN if it had none.
 class PeriodStartNode : public CarryingNode {
   public:
-    PeriodStartNode(RunState& run, Node& of, Period::Kind kind);
+    PeriodStartNode(RunState& run, StreamNode& of, Period::Kind kind);
     void pass_need_on() override { of_.need(keep()); }
     void carry(std::int64_t block) override;
 
@@ -76,7 +77,7 @@ class PeriodStartNode : public CarryingNode {
     void prepare() override { within_.make_room(keep() + 2); }
 
   private:
-    Node& of_;
+    StreamNode& of_;
     Period::Kind kind_;
     Ring<double> within_;
 };

@@ -24,7 +24,7 @@ struct Reach {
 template <class Combine>
 class Sliding {
   public:
-    Sliding(Node& of, Reach reach) : of_(of), reach_(reach) {}
+    Sliding(StreamNode& of, Reach reach) : of_(of), reach_(reach) {}
 
     void make_room() {
         wholes_.resize(
@@ -152,7 +152,7 @@ class Sliding {
         for (std::size_t i = 1; i < block_size; ++i) tail[i] = Combine::of(tail[i], tail[i - 1]);
     }
 
-    Node& of_;
+    StreamNode& of_;
     Reach reach_;
     std::vector<Whole> wholes_;
     std::int64_t first_ = 0;

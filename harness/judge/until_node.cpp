@@ -21,7 +21,9 @@ void run_backwards(double* goal, const double* before, std::size_t count, double
 }  // namespace
 
 UntilNode::UntilNode(RunState& run, const Parts& parts, Reach reach)
-    : Node(run, parts.before.follows_end() || parts.goal.follows_end()), of_(parts), reach_(reach) {
+    : StreamNode(run, parts.before.follows_end() || parts.goal.follows_end()),
+      of_(parts),
+      reach_(reach) {
     const std::int64_t window = blocks_for(reach.until);
     look_ahead(std::max(parts.before.ahead(), parts.goal.ahead()) + window);
 }

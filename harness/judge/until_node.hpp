@@ -8,13 +8,13 @@
 
 namespace noonbench::harness {
 
-class UntilNode : public Node {
+class UntilNode : public StreamNode {
   public:
     struct Parts {
-        Node& before;      // must hold until then
-        Node& goal;        // must hold then
-        Node& goal_ahead;  // sometime within the window
-        Node* wait;        // `before` at all ticks before the window; null if it begins at once
+        StreamNode& before;      // must hold until then
+        StreamNode& goal;        // must hold then
+        StreamNode& goal_ahead;  // sometime within the window
+        StreamNode* wait;  // `before` at all ticks before the window; null if it begins at once
     };
     UntilNode(RunState& run, const Parts& parts, Reach reach);
     void pass_need_on() override;

@@ -4,15 +4,16 @@
 // over.
 #pragma once
 #include "block.hpp"
-#include "formula.hpp"
+
+#include "harness/language/formula.hpp"
 
 namespace noonbench::harness {
 
 struct WatchOrder {
     Formula::Op op = Formula::Op::always;  // always, sometime or until
-    Node* body = nullptr;
-    Node* before = nullptr;  // until: what must hold before
-    Window window{};         // from the first tick
+    StreamNode* body = nullptr;
+    StreamNode* before = nullptr;  // until: what must hold before
+    Window window{};               // from the first tick
     bool operator==(const WatchOrder& other) const {
         return op == other.op && body == other.body && before == other.before &&
                window.from_s == other.window.from_s && window.until_s == other.window.until_s;

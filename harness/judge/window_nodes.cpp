@@ -13,7 +13,7 @@ constexpr std::int64_t no_end = std::numeric_limits<std::int64_t>::max();
 
 /// Bounds of a sliding extremum. A block that every window touches, `touched`, binds one side.
 template <class Combine>
-Bounds bounds_of_extremum(Node& of, std::int64_t block, Reach reach, bool whole_windows) {
+Bounds bounds_of_extremum(StreamNode& of, std::int64_t block, Reach reach, bool whole_windows) {
     const std::int64_t from = std::max<std::int64_t>(0, block + block_of(reach.from));
     const std::int64_t to = block + block_of(reach.until + block_ticks - 1);
     const std::int64_t touched_from = block + block_of(reach.from + block_ticks - 1);
@@ -39,8 +39,8 @@ Bounds bounds_of_extremum(Node& of, std::int64_t block, Reach reach, bool whole_
 }  // namespace
 
 template <class Combine>
-AheadNode<Combine>::AheadNode(RunState& run, Node& of, Reach reach)
-    : Node(run, of.follows_end()), of_(of), reach_(reach), sliding_(of, reach) {
+AheadNode<Combine>::AheadNode(RunState& run, StreamNode& of, Reach reach)
+    : StreamNode(run, of.follows_end()), of_(of), reach_(reach), sliding_(of, reach) {
     look_ahead(of.ahead() + blocks_for(reach.until));
 }
 
@@ -61,8 +61,8 @@ void AheadNode<Combine>::fill(std::int64_t block, double* out) {
 }
 
 template <class Combine>
-ExtremumNode<Combine>::ExtremumNode(RunState& run, Node& of, std::int64_t ticks)
-    : Node(run, false), of_(of), ticks_(ticks), sliding_(of, {1 - ticks, 0}) {}
+ExtremumNode<Combine>::ExtremumNode(RunState& run, StreamNode& of, std::int64_t ticks)
+    : StreamNode(run, false), of_(of), ticks_(ticks), sliding_(of, {1 - ticks, 0}) {}
 
 template <class Combine>
 Bounds ExtremumNode<Combine>::find_bounds(std::int64_t block) {
@@ -103,8 +103,12 @@ template class AheadNode<Most>;
 template class ExtremumNode<Least>;
 template class ExtremumNode<Most>;
 
-SumNode::SumNode(RunState& run, Node& of, std::int64_t ticks, bool starts)
-    : Node(run, false), of_(of), ticks_(ticks), starts_(starts), sliding_(of, {1 - ticks, 0}) {}
+SumNode::SumNode(RunState& run, StreamNode& of, std::int64_t ticks, bool starts)
+    : StreamNode(run, false),
+      of_(of),
+      ticks_(ticks),
+      starts_(starts),
+      sliding_(of, {1 - ticks, 0}) {}
 
 /// Only for what is nowhere negative: not less than the blocks that lie in every window, not more
 /// than all that lie in any. Rounding in another order is far below the allowance; whole numbers

@@ -9,9 +9,9 @@ namespace noonbench::harness {
 /// The least (Combine Least) or greatest (Most) value of a formula from so many ticks ahead to so
 /// many ticks ahead.
 template <class Combine>
-class AheadNode : public Node {
+class AheadNode : public StreamNode {
   public:
-    AheadNode(RunState& run, Node& of, Reach reach);
+    AheadNode(RunState& run, StreamNode& of, Reach reach);
     void pass_need_on() override { of_.need(keep()); }
 
   protected:
@@ -22,7 +22,7 @@ class AheadNode : public Node {
   private:
     /// Where the run ends as far as windows are concerned.
     [[nodiscard]] std::int64_t cut_slot() const;
-    Node& of_;
+    StreamNode& of_;
     Reach reach_;
     Sliding<Combine> sliding_;
 };
@@ -30,9 +30,9 @@ class AheadNode : public Node {
 /// The least or greatest number of the last so many ticks, the present one included. Where there
 /// is none, `of` must have Combine::neutral; the result is NaN if that is all.
 template <class Combine>
-class ExtremumNode : public Node {
+class ExtremumNode : public StreamNode {
   public:
-    ExtremumNode(RunState& run, Node& of, std::int64_t ticks);
+    ExtremumNode(RunState& run, StreamNode& of, std::int64_t ticks);
     void pass_need_on() override { of_.need(keep() + blocks_for(ticks_)); }
     std::int64_t decided_at(std::int64_t slot) override;
 
@@ -42,15 +42,15 @@ class ExtremumNode : public Node {
     void prepare() override { sliding_.make_room(); }
 
   private:
-    Node& of_;
+    StreamNode& of_;
     std::int64_t ticks_;
     Sliding<Combine> sliding_;
 };
 
 /// The sum over the last so many ticks of `of`, which has no NaNs.
-class SumNode : public Node {
+class SumNode : public StreamNode {
   public:
-    SumNode(RunState& run, Node& of, std::int64_t ticks, bool starts);
+    SumNode(RunState& run, StreamNode& of, std::int64_t ticks, bool starts);
     void pass_need_on() override { of_.need(keep() + blocks_for(ticks_)); }
     /// With `starts`, the last tick in the window that counted.
     std::int64_t decided_at(std::int64_t slot) override;
@@ -61,7 +61,7 @@ class SumNode : public Node {
     void prepare() override { sliding_.make_room(); }
 
   private:
-    Node& of_;
+    StreamNode& of_;
     std::int64_t ticks_;
     bool starts_;
     Sliding<Sum> sliding_;

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The hunt for the worst day: the search on functions whose answer is known, and a planted
 // weakness.
+#include "program.hpp"
+
 #include "harness/hunt/hunt.hpp"
 #include "harness/scenario/read.hpp"
-
-#include "program.hpp"
 
 #include <boost/test/unit_test.hpp>
 

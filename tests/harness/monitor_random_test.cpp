@@ -4,8 +4,9 @@
 #include "formulas.hpp"
 #include "random_formulas.hpp"
 
-#include "harness/judge/formula.hpp"
 #include "plant/random.hpp"
+
+#include "harness/language/formula.hpp"
 
 #include <boost/test/unit_test.hpp>
 

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
-#include "harness/judge/phrases.hpp"
-
 #include "requirement_signals.hpp"
 
-#include "harness/judge/grammar.hpp"
+#include "harness/language/grammar.hpp"
+#include "harness/language/phrases.hpp"
 
 #include <boost/test/unit_test.hpp>
 

@@ -3,8 +3,9 @@
 #pragma once
 #include "formulas.hpp"
 
-#include "harness/bench/clock.hpp"
 #include "plant/random.hpp"
+
+#include "harness/bench/clock.hpp"
 
 #include <algorithm>
 #include <cstdint>

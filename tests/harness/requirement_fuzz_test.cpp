@@ -2,8 +2,8 @@
 // Whatever is typed in, it is understood or refused with a place inside the text.
 #include "requirement_signals.hpp"
 
-#include "harness/judge/grammar.hpp"
-#include "harness/judge/phrases.hpp"
+#include "harness/language/grammar.hpp"
+#include "harness/language/phrases.hpp"
 
 #include <boost/test/unit_test.hpp>
 

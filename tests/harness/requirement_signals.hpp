@@ -4,7 +4,7 @@
 #include "traces/signal.hpp"
 
 #include "harness/bench/signals.hpp"
-#include "harness/judge/requirement.hpp"
+#include "harness/language/requirement.hpp"
 #include "harness/scenario/problem.hpp"
 #include "harness/scenario/scenario.hpp"
 

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
-#include "harness/judge/requirement.hpp"
-
 #include "requirement_signals.hpp"
 #include "weather_scratch.hpp"
 
+#include "harness/language/requirement.hpp"
 #include "harness/scenario/yaml_tree.hpp"
 
 #include <boost/test/unit_test.hpp>

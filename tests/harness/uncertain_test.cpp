@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // Bands of what nobody knows exactly: read, checked, laid over a scenario, and written out again.
+#include "program.hpp"
+
 #include "harness/hunt/space.hpp"
 #include "harness/scenario/band.hpp"
 #include "harness/scenario/compose.hpp"
 #include "harness/scenario/key_lookup.hpp"
 #include "harness/scenario/read.hpp"
 #include "harness/scenario/read_checks.hpp"
-
-#include "program.hpp"
 
 #include <boost/test/unit_test.hpp>
 

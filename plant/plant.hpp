@@ -113,8 +113,8 @@ struct View {
 };
 [[nodiscard]] View view(const Plant& plant);
 
-/// Single places of the same picture, for who watches a few of them every tick; rows and layers count
-/// from 0, layers from the bottom up.
+/// Single places of the same picture, for who watches a few of them every tick; rows and layers
+/// count from 0, layers from the bottom up.
 [[nodiscard]] double row_outlet_c(const Plant& plant, std::size_t row);
 [[nodiscard]] double row_hottest_c(const Plant& plant, std::size_t row);
 [[nodiscard]] double layer_c(const Plant& plant, std::size_t layer);

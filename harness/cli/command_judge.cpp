@@ -111,7 +111,7 @@ void add_judge(CLI::App& app, int& exit_code) {
                       "look for the mildest day that breaks the requirement of this name");
     judge->add_option("--bands", options->hunt.bands,
                       "for --hunt: a file of what is uncertain, such as "
-                      "scenarios/checks/usual_site.yaml");
+                      "scenarios/bands/usual_site.yaml");
     judge->add_option("--budget", options->hunt.budget, "for --hunt: how many runs at most")
         ->check(CLI::Range(1, 1'000'000))
         ->capture_default_str();

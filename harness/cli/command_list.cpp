@@ -7,9 +7,11 @@
 #include "traces/file.hpp"
 
 #include "harness/language/phrases.hpp"
+#include "harness/prove/read_proving.hpp"
 #include "harness/scenario/describe.hpp"
 #include "harness/scenario/problem.hpp"
 #include "harness/scenario/read.hpp"
+#include "harness/scenario/read_checks.hpp"
 
 #include <fmt/format.h>
 
@@ -24,22 +26,42 @@
 namespace noonbench::cli {
 namespace {
 
-/// Every scenario below a folder that can be run as it is, in order of its path.
+std::vector<std::filesystem::path> yaml_files(const std::filesystem::path& folder) {
+    std::vector<std::filesystem::path> files;
+    if (!std::filesystem::is_directory(folder)) return files;
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        if (entry.path().extension() == ".yaml") files.push_back(entry.path());
+    }
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+void list_title(const std::filesystem::path& file, const std::string& title) {
+    std::cout << fmt::format("{:<56}{}\n", file.string(), title);
+}
+
+/// What can be run, what can be laid over a run, and what a controller can be put through.
 void list_scenarios(const std::filesystem::path& shelf) {
     if (!std::filesystem::is_directory(shelf)) {
         throw harness::InputRefused(
             {{shelf.string(), 0, 0, "is no folder", "a folder of scenarios (--shelf)"}});
     }
-    std::vector<std::filesystem::path> files;
     for (const char* part : {"days", "years"}) {
-        if (!std::filesystem::is_directory(shelf / part)) continue;
-        for (const auto& entry : std::filesystem::directory_iterator(shelf / part)) {
-            if (entry.path().extension() == ".yaml") files.push_back(entry.path());
+        for (const auto& file : yaml_files(shelf / part)) {
+            list_title(file, harness::read_scenario(file).title);
         }
     }
-    std::sort(files.begin(), files.end());
-    for (const auto& file : files) {
-        std::cout << fmt::format("{:<56}{}\n", file.string(), harness::read_scenario(file).title);
+    std::cout << "\nFor noonbench judge, --check:\n";
+    for (const auto& file : yaml_files(shelf / "checks")) {
+        list_title(file, harness::read_checks(file).title);
+    }
+    std::cout << "\nFor noonbench judge --hunt, --bands:\n";
+    for (const auto& file : yaml_files(shelf / "bands")) {
+        list_title(file, harness::read_bands(file).title);
+    }
+    std::cout << "\nFor noonbench prove:\n";
+    for (const auto& file : yaml_files(shelf / "proving")) {
+        list_title(file, harness::read_proving(file).title);
     }
 }
 

@@ -7,6 +7,7 @@
 #include "harness/report/outputs.hpp"
 #include "harness/report/summary.hpp"
 #include "harness/scenario/read.hpp"
+#include "harness/scenario/read_checks.hpp"
 
 #include <unistd.h>
 #include <atomic>
@@ -26,6 +27,7 @@ struct Options {
     std::vector<std::string> files;
     std::string into;
     std::vector<std::string> sets;
+    std::vector<std::string> checks;
     std::optional<std::uint64_t> seed;
     unsigned jobs = 0;
     bool vcd = false;
@@ -85,13 +87,19 @@ void refuse_twins(const Options& options, const std::vector<harness::Scenario>& 
 
 /// All scenarios are read before the first one runs: a typing error in the last file costs nothing.
 std::vector<harness::Scenario> read_all(const Options& options) {
+    std::vector<harness::RequirementText> checks;
+    for (const std::string& file : options.checks) {
+        const auto read = harness::read_checks(file).require;
+        checks.insert(checks.end(), read.begin(), read.end());
+    }
     std::vector<harness::Scenario> scenarios;
     std::vector<harness::Problem> problems;
     for (const std::string& file : options.files) {
         try {
             scenarios.push_back(harness::read_scenario(file, options.sets));
-            static_cast<void>(
-                harness::requirements_of(scenarios.back()));  // understood before any run
+            auto& require = scenarios.back().require;
+            require.insert(require.end(), checks.begin(), checks.end());
+            static_cast<void>(harness::requirements_of(scenarios.back()));  // before any run
         } catch (const harness::InputRefused& refused) {
             problems.insert(problems.end(), refused.problems().begin(), refused.problems().end());
         }
@@ -151,6 +159,9 @@ void add_run(CLI::App& app, int& exit_code) {
     run->add_option("SCENARIO", options->files, "scenario files (YAML)")->required();
     run->add_option("--into", options->into, "folder for the results (default: out/NAME)");
     run->add_option("--set", options->sets, "overrides, as path.to.key=VALUE; may be repeated")
+        ->take_all()
+        ->allow_extra_args(false);
+    run->add_option("--check", options->checks, "a file of requirements laid over each scenario")
         ->take_all()
         ->allow_extra_args(false);
     run->add_option("--seed", options->seed, "weather and noise number instead of the scenario's")

@@ -34,7 +34,7 @@ int hunt_worst_day(const HuntOptions& options) {
     request.sets = options.sets;
     request.checks.assign(options.checks.begin(), options.checks.end());
     request.requirement = options.requirement;
-    if (!options.bands.empty()) request.uncertain = harness::read_bands(options.bands);
+    if (!options.bands.empty()) request.uncertain = harness::read_bands(options.bands).uncertain;
     request.budget = options.budget;
     request.seed = options.seed;
     const harness::HuntResult result = harness::hunt(request, progress_for(options.budget));

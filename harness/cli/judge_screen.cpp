@@ -121,10 +121,11 @@ std::function<void(const harness::Underway&)> judge_progress(std::vector<std::st
         }
         const auto full = static_cast<std::size_t>(now.share * double{bar_width});
         std::string running;
-        for (const std::size_t index : now.running) {
-            running += (running.empty() ? "" : ", ") + names[index];
+        for (const harness::Underway::Child& child : now.running) {
+            running += fmt::format("{}{} {:.0f} %", running.empty() ? "" : ", ", names[child.index],
+                                   100.0 * child.share);
         }
-        std::cerr << fmt::format("\r[{:<{}}] {} of {}  {:.40}\x1b[K",
+        std::cerr << fmt::format("\r[{:<{}}] {} of {}  {:.60}\x1b[K",
                                  std::string(std::min(full, bar_width), '#'), bar_width, now.done,
                                  now.all, running)
                   << std::flush;

@@ -121,7 +121,7 @@ class Nursery {
         now.done = done_;
         now.share = static_cast<double>(done_);
         for (const Child& child : children_) {
-            now.running.push_back(child.index);
+            now.running.push_back({child.index, child.share});
             now.share += child.share;
         }
         if (now.all > 0) now.share /= static_cast<double>(now.all);

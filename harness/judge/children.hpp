@@ -18,9 +18,13 @@ struct Left {
 
 /// Where the children are: told whenever something changed.
 struct Underway {
+    struct Child {
+        std::size_t index = 0;
+        double share = 0.0;  // of its own work, 0..1
+    };
     std::size_t done = 0;
     std::size_t all = 0;
-    std::vector<std::size_t> running;
+    std::vector<Child> running;
     double share = 0.0;  // of all the work, 0..1
 };
 

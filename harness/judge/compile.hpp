@@ -19,6 +19,7 @@ enum NodeKind : std::uint64_t {
     delayed_kind,
     clock_of_kind,
     slot_where_kind,
+    time_since_kind,
     last_sum_kind,
     last_lowest_kind,
     last_highest_kind,
@@ -74,6 +75,8 @@ class Compiler {
     StreamNode& sum(StreamNode& of, const Period& period, bool starts);
     StreamNode& extremum(StreamNode& of, const Period& period, bool highest);
     StreamNode& at_start(StreamNode& of, const Period& period);
+    /// The last (or first) slot of the period at which the formula held, NaN if none.
+    StreamNode& slot_held(const Formula& formula, const Period& period, bool last);
     StreamNode& over_period(const Expression& expression);
     StreamNode& arithmetic(Expression::Op op, StreamNode& a, StreamNode& b);
     StreamNode& number_or(StreamNode& of, double otherwise);

@@ -72,6 +72,10 @@ StreamNode& Compiler::number(const Expression& expression) {
             StreamNode& a = number(*expression.args.at(0));
             return arithmetic(expression.op, a, number(*expression.args.at(1)));
         }
+        case Op::time_since: {
+            StreamNode& at = slot_held(*expression.of, {}, true);
+            return graph_.node<TimeSinceNode>({time_since_kind, at.id()}, at);
+        }
         default:
             if (expression.period.kind == Period::Kind::last && expression.period.last_s < 1) {
                 throw std::invalid_argument("a period without a tick");
@@ -118,6 +122,14 @@ StreamNode& Compiler::at_start(StreamNode& of, const Period& period) {
                                         period.kind);
 }
 
+StreamNode& Compiler::slot_held(const Formula& formula, const Period& period, bool last) {
+    const double none = last ? Most::neutral : Least::neutral;
+    StreamNode& truth = bit(formula);
+    StreamNode& slots =
+        graph_.node<SlotWhereNode>({slot_where_kind, truth.id(), key_of(none)}, truth, none);
+    return extremum(slots, period, last);
+}
+
 StreamNode& Compiler::over_period(const Expression& expression) {
     const Period& period = expression.period;
     switch (expression.op) {
@@ -147,12 +159,7 @@ StreamNode& Compiler::over_period(const Expression& expression) {
             return arithmetic(Op::subtract, of, at_start(of, period));
         }
         default: {
-            const bool last = expression.op == Op::last_time;
-            const double none = last ? Most::neutral : Least::neutral;
-            StreamNode& truth = bit(*expression.of);
-            StreamNode& slots = graph_.node<SlotWhereNode>(
-                {slot_where_kind, truth.id(), key_of(none)}, truth, none);
-            StreamNode& at = extremum(slots, period, last);
+            StreamNode& at = slot_held(*expression.of, period, expression.op == Op::last_time);
             return graph_.node<ClockOfNode>({clock_of_kind, at.id()}, at);
         }
     }

@@ -185,4 +185,17 @@ void ClockOfNode::fill(std::int64_t block, double* out) {
     each(of_.values(block), out, [this](double slot) { return clock(slot); });
 }
 
+Bounds TimeSinceNode::find_bounds(std::int64_t block) {
+    const Bounds& of = of_.bounds(block);
+    if (of.no_numbers()) return Bounds::nothing();
+    const auto first = static_cast<double>(block * block_ticks);
+    return {std::max(first - of.hi, 0.0), first + (block_ticks - 1) - of.lo, of.gaps};
+}
+
+void TimeSinceNode::fill(std::int64_t block, double* out) {
+    const double* of = of_.values(block);
+    const auto first = static_cast<double>(block * block_ticks);
+    for (std::size_t i = 0; i < block_size; ++i) out[i] = first + static_cast<double>(i) - of[i];
+}
+
 }  // namespace noonbench::harness

@@ -96,4 +96,18 @@ class ClockOfNode : public StreamNode {
     StreamNode& of_;
 };
 
+/// Ticks that have passed since the slot `of`, which is never ahead; NaN stays NaN.
+class TimeSinceNode : public StreamNode {
+  public:
+    TimeSinceNode(RunState& run, StreamNode& of) : StreamNode(run, false), of_(of) {}
+    void pass_need_on() override { of_.need(keep()); }
+
+  protected:
+    Bounds find_bounds(std::int64_t block) override;
+    void fill(std::int64_t block, double* out) override;
+
+  private:
+    StreamNode& of_;
+};
+
 }  // namespace noonbench::harness

@@ -12,7 +12,7 @@ namespace {
 /// A margin as a person reads it: seconds as such up to two minutes, then minutes, then hours.
 std::string seconds_text(double s) {
     if (std::abs(s) < 120.0) return fmt::format("{:.0f} s", s);
-    if (std::abs(s) < 7200.0) return fmt::format("{:.1f} min", s / 60.0);
+    if (std::abs(s) < 3600.0) return fmt::format("{:.1f} min", s / 60.0);
     return fmt::format("{:.1f} h", s / 3600.0);
 }
 
@@ -21,6 +21,15 @@ std::string seconds_text(double s) {
 bool lacked_a_value(const Outcome& outcome) {
     return outcome.margins.size() == 1 && !outcome.margins.front().margin_class.shift &&
            std::isinf(outcome.margins.front().hi);
+}
+
+/// ", by 3.1 K": the first margin that says something; empty if none does.
+std::string by_how_much(const Outcome& outcome) {
+    for (const Margin& m : outcome.margins) {
+        const double size = std::min(std::abs(m.lo), std::abs(m.hi));
+        if (!std::isinf(size)) return ", by " + margin_text(m.margin_class, size);
+    }
+    return {};
 }
 
 }  // namespace
@@ -41,22 +50,17 @@ std::string margin_text(const MarginClass& margin_class, double margin) {
 }
 
 std::string verdict_words(const Outcome& outcome) {
-    const auto by = [&](const Margin& m) {
-        const double size = std::min(std::abs(m.lo), std::abs(m.hi));
-        return std::isinf(size) ? std::string() : ", by " + margin_text(m.margin_class, size);
-    };
-    const bool has_margin = !outcome.margins.empty();
     switch (outcome.truth) {
         case Truth::held:
             if (!outcome.put_to_the_test) return "held, but never put to the test";
-            return "held" + (has_margin ? by(outcome.margins.front()) : std::string());
+            return "held" + by_how_much(outcome);
         case Truth::not_held:
             if (lacked_a_value(outcome)) return "not held: there was no value to compare";
-            return "not held" + (has_margin ? by(outcome.margins.front()) : std::string());
+            return "not held" + by_how_much(outcome);
         case Truth::not_known:
             break;
     }
-    if (!has_margin) return "not yet known";
+    if (outcome.margins.empty()) return "not yet known";
     const Margin& m = outcome.margins.front();
     return fmt::format("not yet known ({} to {})", margin_text(m.margin_class, m.lo),
                        margin_text(m.margin_class, m.hi));

@@ -77,6 +77,9 @@ struct Expression {
         change,      // of args[0]: now minus at the period's first tick
         first_time,  // clock time of the first tick at which `of` holds; NaN if none
         last_time,   // of the last one
+        // Since the start of the run, whatever the period.
+        time_since,  // s since the last tick, the present one included, at which `of` held; NaN
+                     // before the first
     };
     Op op = Op::constant;
     Measure measure = Measure::plain;

@@ -30,7 +30,7 @@ constexpr auto words = std::to_array<std::string_view>(
      "follows", "day",   "month",  "year",    "over", "the",     "run",    "in",     "any",
      "is",      "above", "below",  "least",   "most", "goes",    "a",      "no",     "value",
      "starts",  "of",    "with",   "total",   "mean", "highest", "lowest", "change", "first",
-     "last",    "abs",   "lesser", "greater"});
+     "last",    "abs",   "lesser", "greater", "since"});
 
 // The longest first: what stands later may be the beginning of what stands before.
 constexpr auto units_with_signs = std::to_array<std::string_view>(
@@ -133,10 +133,11 @@ struct lowest : of_number<Kind::lowest, "lowest"> {};
 struct change : of_number<Kind::change, "change"> {};
 struct condition_in_parentheses : named<"a condition in parentheses", parentheses> {};
 struct time_with : as<Kind::time_with, word<"time">, word<"with">, condition_in_parentheses> {};
+struct time_since : as<Kind::time_since, word<"time">, word<"since">, condition_in_parentheses> {};
 struct first_time : as<Kind::first_time, word<"first">, time_with> {};
 struct last_time : as<Kind::last_time, word<"last">, time_with> {};
 
-struct call : sor<absolute, lesser, greater_of> {};
+struct call : sor<absolute, lesser, greater_of, time_since> {};
 struct over_a_period
     : sor<starts, total, mean, highest, lowest, change, time_with, first_time, last_time> {};
 struct primary : named<"a number with its unit, a signal or a calculation",

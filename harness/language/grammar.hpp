@@ -62,6 +62,7 @@ struct Syntax {
         greater_of,
         starts,  // a name or a condition
         time_with,
+        time_since,  // a condition
         first_time,
         last_time,
         total,

@@ -184,6 +184,8 @@ SentenceReader::Number SentenceReader::number(const Syntax& phrase, const Inside
         case Kind::lesser:
         case Kind::greater_of:
             return function(phrase, inside);
+        case Kind::time_since:
+            return time_since(phrase, inside);
         case Kind::starts:
         case Kind::time_with:
         case Kind::first_time:
@@ -283,18 +285,31 @@ FormulaPtr SentenceReader::counted(const Syntax& phrase, const Inside& inside) c
     return condition(phrase, inside);
 }
 
-SentenceReader::Number SentenceReader::over_a_period(const Syntax& phrase,
-                                                     const Inside& inside) const {
-    const std::string_view word = phrase.text.substr(0, phrase.text.find_first_of(" \t\r\n("));
+SentenceReader::Inside SentenceReader::inside_count(const Syntax& phrase, Inside inside) {
     if (inside.count)
         throw Misread(phrase.at, "a count or total cannot stand inside another",
                       "each for itself, joined by calculations or comparisons");
+    inside.count = true;
+    return inside;
+}
+
+SentenceReader::Number SentenceReader::time_since(const Syntax& phrase,
+                                                  const Inside& inside) const {
+    Expression expression;
+    expression.op = Op::time_since;
+    expression.measure = Measure::duration;
+    expression.of = condition(phrase.children.at(0), inside_count(phrase, inside));
+    return {std::make_shared<const Expression>(std::move(expression)), {}};
+}
+
+SentenceReader::Number SentenceReader::over_a_period(const Syntax& phrase,
+                                                     const Inside& inside) const {
+    const std::string_view word = phrase.text.substr(0, phrase.text.find_first_of(" \t\r\n("));
+    const Inside deeper = inside_count(phrase, inside);
     if (!inside.period)
         throw Misread(phrase.at,
                       fmt::format("{} needs a period over which to look", in_quotes(word)),
                       "each day, each month, each year, over the run or in any 10 min before it");
-    Inside deeper = inside;
-    deeper.count = true;
     Expression made_of;
     made_of.period = *inside.period;
     const Syntax& operand = phrase.children.at(0);

@@ -42,6 +42,10 @@ constexpr auto phrases = std::to_array<Phrase>({
     {"", "lesser(X, Y), greater(X, Y)", "the one or the other of two",
      "greater(store_top_reading_c, store_bottom_reading_c) <= 90 degC",
      "max(store_top_reading_c, store_bottom_reading_c) <= 90"},
+    {"", "time since (F)",
+     "since the last second in which it held, this one included; no value before the first",
+     "never pump_relay goes on and time since (pump_relay goes off) < 60 s",
+     "G(!(rise(pump_relay = on) & (time_since(fall(pump_relay = on)) < 60)))"},
 
     {"Joining", "A and B", "both hold", "pump_relay is on and flow_lpm > 1 l/min",
      "(pump_relay = on) & (flow_lpm > 1)"},

@@ -125,7 +125,8 @@ class Understanding {
             findings_.add(text.place,
                           fmt::format("a second requirement named {}{}", in_quotes(text.name),
                                       first->second.line > 0
-                                          ? fmt::format(" (first in line {})", first->second.line)
+                                          ? fmt::format(" (first at {}:{})", first->second.file,
+                                                        first->second.line)
                                           : ""),
                           "each name once");
         Requirement requirement{

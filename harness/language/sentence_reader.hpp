@@ -38,7 +38,7 @@ class SentenceReader {
     /// Where in the sentence something stands.
     struct Inside {
         bool window = false;           // of a temporal phrase: nothing endless here
-        bool count = false;            // of a count or total: the present tick alone
+        bool count = false;            // of a count, total or time: the present tick alone
         std::optional<Period> period;  // over which counts and totals are taken
     };
     /// A number and how it is written.
@@ -74,8 +74,11 @@ class SentenceReader {
     [[nodiscard]] Number negative(const Syntax& phrase, const Inside& inside) const;
     [[nodiscard]] Number chain(const Syntax& phrase, const Inside& inside) const;
     [[nodiscard]] Number function(const Syntax& phrase, const Inside& inside) const;
+    [[nodiscard]] Number time_since(const Syntax& phrase, const Inside& inside) const;
     [[nodiscard]] Number over_a_period(const Syntax& phrase, const Inside& inside) const;
     [[nodiscard]] FormulaPtr counted(const Syntax& phrase, const Inside& inside) const;
+    /// Throws Misread inside another count.
+    [[nodiscard]] static Inside inside_count(const Syntax& phrase, Inside inside);
 
     std::span<const traces::Signal> signals_;
 };

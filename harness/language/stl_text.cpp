@@ -84,6 +84,8 @@ std::string_view name_of(Term op) {
             return "first_time";
         case Term::last_time:
             return "last_time";
+        case Term::time_since:
+            return "time_since";
         default:
             return "";
     }
@@ -199,8 +201,8 @@ class Writer {
     }
 
     [[nodiscard]] std::string function(const Expression& e) const {
-        const bool of_period =
-            e.op != Term::absolute && e.op != Term::lesser && e.op != Term::greater;
+        const bool of_period = e.op != Term::absolute && e.op != Term::lesser &&
+                               e.op != Term::greater && e.op != Term::time_since;
         std::string out(name_of(e.op));
         if (of_period) out += "_" + period_text(e.period);
         out += "(";

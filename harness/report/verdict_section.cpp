@@ -21,15 +21,20 @@ const char* badge(Truth truth) {
     return "<span class=\"verdict open\">? not yet known</span>";
 }
 
+/// A true minus sign, as everywhere on the page.
+std::string shown(const MarginClass& margin_class, double margin) {
+    const std::string text = margin_text(margin_class, margin);
+    return text.starts_with('-') ? "−" + text.substr(1) : text;
+}
+
 std::string margins(const Outcome& outcome) {
     if (outcome.truth == Truth::held && !outcome.put_to_the_test) return "never put to the test";
     std::string text;
     for (const Margin& m : outcome.margins) {
-        const std::string lo = margin_text(m.margin_class, m.lo);
-        const std::string hi = margin_text(m.margin_class, m.hi);
+        const std::string lo = shown(m.margin_class, m.lo);
+        const std::string hi = shown(m.margin_class, m.hi);
         if (!text.empty()) text += "; ";
         text += lo == hi ? lo : lo + " to " + hi;
-        if (m.margin_class.shift) text += " in time";
     }
     return text;
 }
@@ -44,10 +49,7 @@ std::string story(const Verdict& v) {
                    chain, "</ol>"});
 }
 
-}  // namespace
-
-std::string verdicts_section(std::span<const Verdict> verdicts) {
-    if (verdicts.empty()) return {};
+std::string table(std::span<const Verdict> verdicts) {
     std::string rows;
     for (const Verdict& v : verdicts) {
         rows += joined({"<tr><th scope=\"row\">", escaped(v.name), "<br><span class=\"that\">",
@@ -55,10 +57,33 @@ std::string verdicts_section(std::span<const Verdict> verdicts) {
                         "</td><td class=\"loc\">", escaped(margins(v.outcome)), "</td></tr>"});
     }
     return joined(
-        {"<div class=\"wide\"><table class=\"verdicts\"><thead><tr><th "
+        {"<div class=\"wide screen-only\"><table class=\"verdicts\"><thead><tr><th "
          "scope=\"col\">Requirement</th><th scope=\"col\">Verdict</th><th "
          "scope=\"col\">Margin</th></tr></thead><tbody>",
          rows, "</tbody></table></div>"});
+}
+
+/// Paper has less room: what held stands in one paragraph, what did not is told.
+std::string on_paper(std::span<const Verdict> verdicts) {
+    std::string held;
+    std::string others;
+    for (const Verdict& v : verdicts) {
+        const std::string item =
+            joined({badge(v.outcome.truth), " ", escaped(v.name), " (", margins(v.outcome), ")"});
+        if (v.outcome.truth == Truth::held) {
+            held += (held.empty() ? "" : " · ") + item;
+        } else {
+            others += joined({"<li>", item, story(v), "</li>"});
+        }
+    }
+    return joined({"<div class=\"paper-only verdicts\" aria-hidden=\"true\"><p>", held, "</p><ul>",
+                   others, "</ul></div>"});
+}
+
+}  // namespace
+
+std::string verdicts_section(std::span<const Verdict> verdicts) {
+    return verdicts.empty() ? std::string() : table(verdicts) + on_paper(verdicts);
 }
 
 }  // namespace noonbench::harness

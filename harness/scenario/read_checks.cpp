@@ -52,9 +52,10 @@ Checks read_checks(const std::filesystem::path& file) {
     return {std::move(read.title), std::move(read.about), std::move(read.require)};
 }
 
-std::vector<Uncertain> read_bands(const std::filesystem::path& file) {
+Bands read_bands(const std::filesystem::path& file) {
     static const std::vector<Key> keys = keys_with("uncertain");
-    return read_only(keys, file, "bands").uncertain;
+    Scenario read = read_only(keys, file, "bands");
+    return {std::move(read.title), std::move(read.about), std::move(read.uncertain)};
 }
 
 }  // namespace noonbench::harness

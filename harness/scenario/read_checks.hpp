@@ -15,12 +15,18 @@ struct Checks {
     std::vector<RequirementText> require;
 };
 
+struct Bands {
+    std::string title;
+    std::string about;
+    std::vector<Uncertain> uncertain;
+};
+
 /// A file that holds title, about and require, and nothing else. Throws InputRefused with all
 /// problems.
 [[nodiscard]] Checks read_checks(const std::filesystem::path& file);
 
 /// A file that holds title, about and uncertain, and nothing else: bands that are usual on many
 /// sites, for any scenario. Throws InputRefused with all problems.
-[[nodiscard]] std::vector<Uncertain> read_bands(const std::filesystem::path& file);
+[[nodiscard]] Bands read_bands(const std::filesystem::path& file);
 
 }  // namespace noonbench::harness

@@ -35,6 +35,11 @@ constexpr std::string_view closing = R"(
 #   - {setting: start_difference, to: 10 K, at: "13:00"}
 #   - {hand: pump, to: off, at: "14:00"}
 #   - {wire: collector.state, to: open, at: "15:00"}
+# require:  # what must hold; `noonbench list phrases` has the words
+#   - name: the pump rests at night
+#     that: never between 22:00 and 05:00, pump_relay is on
+# uncertain:  # what nobody knows exactly on site
+#   - {key: loop.pump.full_flow, least: 2.2 l/min, most: 3 l/min}
 )";
 
 constexpr std::array<std::string_view, 36> paths = {

@@ -147,7 +147,8 @@ class BruteForce {
             for (const double r : robustness(*e.of, {}, 1, n_)) holds.push_back(r > 0.0);
         }
         for (std::int64_t t = 0; t < n_; ++t) {
-            out[at(t)] = aggregate(e, x, holds, first_tick(e.period, t), t);
+            const Period period = e.op == Op::time_since ? Period{} : e.period;
+            out[at(t)] = aggregate(e, x, holds, first_tick(period, t), t);
         }
         return out;
     }
@@ -360,6 +361,8 @@ class BruteForce {
                 return starts;
             case Op::time_with:
                 return time;
+            case Op::time_since:
+                return last_held < 0 ? nan : static_cast<double>(now - last_held);
             case Op::total:
                 return sum / unit_of_total(e.args[0]->measure);
             case Op::mean:

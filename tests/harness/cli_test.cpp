@@ -233,7 +233,8 @@ BOOST_AUTO_TEST_CASE(a_wrong_command_line_is_wrong_input) {
 BOOST_AUTO_TEST_CASE(help_is_no_error_and_every_command_shows_an_example) {
     const Bay bay;
     BOOST_TEST(noonbench_in(bay, {"--help"}).exit_code == 0);
-    for (const char* command : {"run", "why", "compare", "list", "schema", "init"}) {
+    for (const char* command :
+         {"run", "judge", "prove", "why", "compare", "list", "schema", "init"}) {
         const Finished f = noonbench_in(bay, {command, "--help"});
         BOOST_TEST(f.exit_code == 0, command);
         BOOST_TEST(has(f.out, std::string("noonbench ") + command), command);

@@ -175,6 +175,35 @@ BOOST_AUTO_TEST_CASE(a_folder_stands_for_the_scenarios_in_it) {
     BOOST_TEST(contains(f.err, "empty: holds no scenario"), f.err);
 }
 
+BOOST_AUTO_TEST_CASE(a_hunt_leaves_a_scenario_that_shows_the_worst_day_found) {
+    const Bay bay;
+    const std::string weakness =
+        std::string(NOONBENCH_SOURCE_DIR) + "/tests/harness/weakness/cloud_rhythm.yaml";
+    const Finished calm = noonbench_in(bay, {"judge", weakness});
+    BOOST_TEST(calm.exit_code == 0, calm.out + calm.err);
+    const Finished hunt = noonbench_in(bay, {"judge", weakness, "--hunt", "each start is worth it",
+                                             "--budget", "120", "--into", "found"});
+    BOOST_TEST(hunt.exit_code == 1, hunt.out + hunt.err);
+    BOOST_TEST(contains(hunt.out, "broken at run "), hunt.out);
+    const auto shown =
+        parsed(noonbench_in(bay, {"judge", "found/cloud_rhythm_worst_day.yaml", "--json"}).out);
+    const auto& verdict = shown.at(0).at("requirements").at(0);
+    BOOST_TEST(verdict.at("verdict").as_string() == "not_held");
+    BOOST_TEST(contains(hunt.out, std::string(verdict.at("in_words").as_string())), hunt.out);
+}
+
+BOOST_AUTO_TEST_CASE(a_hunt_wants_one_scenario_and_a_requirement_that_it_has) {
+    const Bay bay;
+    bay.write("good.yaml", good_morning);
+    const Finished two =
+        noonbench_in(bay, {"judge", "good.yaml", "good.yaml", "--hunt", "no steam"});
+    BOOST_TEST(two.exit_code == 2);
+    BOOST_TEST(contains(two.err, "one scenario at a time"), two.err);
+    const Finished wrong = noonbench_in(bay, {"judge", "good.yaml", "--hunt", "no steem"});
+    BOOST_TEST(wrong.exit_code == 2);
+    BOOST_TEST(contains(wrong.err, "no steam"), wrong.err);
+}
+
 BOOST_AUTO_TEST_CASE(a_run_shows_its_requirements_on_every_output) {
     const Bay bay;
     bay.write("hour.yaml", short_morning);

@@ -208,6 +208,55 @@ BOOST_AUTO_TEST_CASE(a_time_that_runs_out_of_its_period_is_seen_to_do_so) {
     BOOST_TEST(one.margins.front().tightest_at_s == 1439);
 }
 
+// The relay goes off at ticks 1000 and 2000 and on at 1030 and 2045: pauses of 30 s and 45 s, the
+// first within two blocks of 480 ticks, the second across two days.
+BOOST_AUTO_TEST_CASE(a_pause_has_its_margin_in_seconds_and_the_time_before_the_first_run_is_none) {
+    const auto paused = [](const std::vector<std::int64_t>& turns, std::int64_t ticks) {
+        Trace trace = one_signal({}, midnight_of({2026, 4, 15}) - 2010);
+        for (const std::int64_t turn : turns) {
+            const double value = trace.signals[0].empty() ? 0.0 : 1.0 - trace.signals[0].back();
+            trace.signals[0].resize(static_cast<std::size_t>(turn), value);
+        }
+        trace.signals[0].resize(static_cast<std::size_t>(ticks), 0.0);
+        return trace;
+    };
+    const ExpressionPtr off_s = of_formula(Num::time_since, of_word(Op::goes_off, 0), {});
+    const FormulaPtr too_soon =
+        join(Op::conjunction, {of_word(Op::goes_on, 0), compare(off_s, Op::less, number(60.0))});
+    const FormulaPtr rests = always(negation(too_soon));
+    const Trace twice = paused({20, 1000, 1030, 2000, 2045, 3000}, 4000);
+    const Outcome broken = cut(rests, twice);
+    BOOST_TEST((broken.truth == Truth::not_held));
+    BOOST_TEST(broken.margins.front().lo == -30.0);
+    BOOST_TEST(broken.margins.front().tightest_at_s == twice.start_s + 1030);
+    const Trace at_midnight = paused({20, 2000, 2045, 3000}, 4000);
+    BOOST_TEST(cut(rests, at_midnight).margins.front().lo == -15.0);
+    const Trace long_ago = paused({20, 1000, 50000, 51000}, 60000);
+    BOOST_TEST(cut(rests, long_ago).margins.front().lo == 49000.0 - 60.0);
+    const Outcome barely_rests = cut(rests, paused({20, 1000, 1060, 2000}, 4000));
+    BOOST_TEST(is_zero_and(barely_rests, Truth::held));
+    const Trace once = paused({20, 1000}, 4000);
+    BOOST_TEST(cut(rests, once).margins.front().lo == inf);
+}
+
+BOOST_AUTO_TEST_CASE(a_time_since_is_nothing_where_it_holds_and_looks_past_the_start_of_its_day) {
+    Trace trace = one_signal(repeated(2 * a_day, 0.0));
+    trace.signals[0][100] = 1.0;
+    const auto since = [&](std::int64_t tick, Period period) {
+        const ExpressionPtr on = of_formula(Num::time_since, is_on(0), period);
+        const FormulaPtr any = compare(on, Op::greater_equal, number(0.0));
+        return cut(always(any, {tick, tick}), trace).margins.front().lo;
+    };
+    for (const Period period : {Period{}, today, Period{Period::Kind::last, 5}}) {
+        BOOST_TEST(since(99, period) == -inf);
+        BOOST_TEST(since(100, period) == 0.0);
+        BOOST_TEST(since(101, period) == 1.0);
+        BOOST_TEST(since(2 * a_day - 1, period) == static_cast<double>(2 * a_day - 101));
+    }
+    const ExpressionPtr ahead = of_formula(Num::time_since, always(is_on(0), {0, 2}), {});
+    BOOST_CHECK_THROW(cut(compare(ahead, Op::less, number(1.0)), trace), std::invalid_argument);
+}
+
 BOOST_AUTO_TEST_CASE(a_day_that_begins_without_a_number_has_no_highest_one_until_it_comes) {
     Trace trace = one_signal(repeated(2 * a_day, 40.0));
     const auto midnight = trace.signals[0].begin() + a_day;

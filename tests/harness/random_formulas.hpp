@@ -190,7 +190,7 @@ class RandomFormulas {
 
     ExpressionPtr aggregate(Measure measure, int depth) {
         const auto op = static_cast<Expression::Op>(static_cast<int>(Expression::Op::starts) +
-                                                    static_cast<int>(dice_.among(0, 8)));
+                                                    static_cast<int>(dice_.among(0, 9)));
         Period period{static_cast<Period::Kind>(dice_.among(0, 4)), 0};
         if (period.kind == Period::Kind::last) period.last_s = dice_.among(1, reach_);
         const bool of_truth = op == Expression::Op::starts || op == Expression::Op::time_with ||

@@ -122,7 +122,7 @@ BOOST_AUTO_TEST_CASE(all_problems_of_all_requirements_come_at_once) {
     BOOST_REQUIRE(lines.size() == 3U);
     BOOST_TEST(lines[0].starts_with("--set require.0.that=...: \"onn\" is not a word of "));
     BOOST_TEST(lines[1] ==
-               "day.yaml:6:5: a second requirement named \"same\" (first in line 3); "
+               "day.yaml:6:5: a second requirement named \"same\" (first at day.yaml:3); "
                "allowed: each name once");
     BOOST_TEST(lines[2].find("cannot be compared") != std::string::npos);
 }

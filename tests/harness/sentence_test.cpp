@@ -232,6 +232,33 @@ BOOST_AUTO_TEST_CASE(a_count_has_one_period_and_looks_at_the_present_alone) {
     });
 }
 
+BOOST_AUTO_TEST_CASE(a_time_since_needs_no_period_and_looks_at_the_present_alone) {
+    check({
+        {"never pump_relay goes off and time since (pump_relay goes on) < 1 min",
+         "G(!(fall(pump_relay = on) & (time_since(rise(pump_relay = on)) < 60)))"},
+        {"each day, time since (tap_c < 40 degC and tap_flow_lpm > 0 l/min) / 2 > 12 h",
+         "G(day_ends -> (time_since((tap_c < 40) & (tap_flow_lpm > 0)) / 2 > 43200))"},
+        {"always sometime within 5 min time since (pump_relay is on) has no value",
+         "G(F[0,300](!(known(time_since(pump_relay = on)))))"},
+        {"always time since (pump_relay is on) < 07:00",
+         "1:38: a length of time (s) cannot be compared with a time of day; allowed: s, min, h, "
+         "day, days, year"},
+        {"always time since (sometime within 3 min pump_relay is on) < 5 min",
+         "1:20: what is counted or timed may not look ahead; allowed: comparisons, joined by and, "
+         "or, not, if"},
+        {"each day, starts of (time since (pump_relay is on) > 5 min) < 5",
+         "1:22: a count or total cannot stand inside another; allowed: each for itself, joined by "
+         "calculations or comparisons"},
+        {"each day, time since (starts of pump_relay > 3) < 1 h",
+         "1:23: a count or total cannot stand inside another; allowed: each for itself, joined by "
+         "calculations or comparisons"},
+        {"always time since pump_relay is on < 5 min",
+         "1:19: \"pump_relay\" does not fit here; allowed: a condition in parentheses"},
+        {"always time (pump_relay is on) < 5 min",
+         "1:13: \"(pump_relay\" does not fit here; allowed: since, with"},
+    });
+}
+
 BOOST_AUTO_TEST_CASE(depth_and_length_have_limits) {
     const auto nested = [](int levels) {
         return std::string(static_cast<std::size_t>(levels), '(') + "pump_relay is on" +

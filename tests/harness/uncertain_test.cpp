@@ -218,7 +218,7 @@ BOOST_AUTO_TEST_CASE(bands_that_do_not_fit_the_scenario_are_refused) {
 }
 
 BOOST_AUTO_TEST_CASE(the_scenarios_own_band_lies_over_the_usual_one) {
-    const std::vector<Uncertain> usual = read_bands(shelf / "checks" / "usual_site.yaml");
+    const std::vector<Uncertain> usual = read_bands(shelf / "bands" / "usual_site.yaml").uncertain;
     BOOST_TEST(usual.size() == 13);
     const Space own(two_clouds, "  - {lever: flow_factor, least: 50 %, most: 150 %}\n");
     const auto both = laid_over(usual, own.scenario.uncertain);
@@ -228,7 +228,7 @@ BOOST_AUTO_TEST_CASE(the_scenarios_own_band_lies_over_the_usual_one) {
 }
 
 BOOST_AUTO_TEST_CASE(the_usual_bands_fit_every_day_on_the_shelf) {
-    const std::vector<Uncertain> usual = read_bands(shelf / "checks" / "usual_site.yaml");
+    const std::vector<Uncertain> usual = read_bands(shelf / "bands" / "usual_site.yaml").uncertain;
     for (const auto& entry : std::filesystem::directory_iterator(shelf / "days")) {
         BOOST_TEST_CONTEXT(entry.path().string()) {
             const Node root = composed_tree(entry.path());

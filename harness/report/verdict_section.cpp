@@ -5,6 +5,8 @@
 
 #include "harness/bench/clock.hpp"
 
+#include <cmath>
+
 namespace noonbench::harness {
 namespace {
 
@@ -31,6 +33,7 @@ std::string margins(const Outcome& outcome) {
     if (outcome.truth == Truth::held && !outcome.put_to_the_test) return "never put to the test";
     std::string text;
     for (const Margin& m : outcome.margins) {
+        if (std::isinf(m.lo) && m.lo == m.hi) continue;  // nothing in this unit decides
         const std::string lo = shown(m.margin_class, m.lo);
         const std::string hi = shown(m.margin_class, m.hi);
         if (!text.empty()) text += "; ";

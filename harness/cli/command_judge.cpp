@@ -43,6 +43,7 @@ std::vector<json::object> run_all(const Options& options, const std::vector<Judg
     std::function<void(const harness::Underway&)> watch;
     if (!options.quiet && isatty(STDERR_FILENO) == 1) {
         std::vector<std::string> names;
+        names.reserve(tasks.size());
         for (const JudgeTask& task : tasks) names.push_back(task.name);
         watch = judge_progress(std::move(names));
     }

@@ -36,8 +36,9 @@ std::string margins(const Outcome& outcome) {
         if (std::isinf(m.lo) && m.lo == m.hi) continue;  // nothing in this unit decides
         const std::string lo = shown(m.margin_class, m.lo);
         const std::string hi = shown(m.margin_class, m.hi);
-        if (!text.empty()) text += "; ";
-        text += lo == hi ? lo : lo + " to " + hi;
+        text += text.empty() ? "" : "; ";
+        text += lo;
+        if (hi != lo) text += joined({" to ", hi});
     }
     return text;
 }

@@ -6,6 +6,7 @@
 
 #include <cmath>
 #include <cstddef>
+#include <numeric>
 #include <stdexcept>
 #include <vector>
 
@@ -35,6 +36,16 @@ void check_loop(const Parameters& p) {
     require(p.loop.glycol_mass_share >= 0.0 && p.loop.glycol_mass_share <= most_glycol_share,
             "the glycol share is 0 to 0.6 by mass");
     require(p.loop.station_content_m3 > 0.0, "the station holds some fluid");
+    require(p.loop.pump.shut_off_head_m > 0.0 && p.loop.pump.free_flow_m3_s > 0.0,
+            "a pump has a head at no flow and a flow at no head");
+    require(p.loop.pump.full_flow_m3_s > 0.0, "the pump's full flow is above zero");
+    require(p.loop.check_valve_opening_pa >= 0.0 && p.loop.fittings_zeta >= 0.0,
+            "check valve and fittings resist");
+    require(p.store.solar_coil.bore_m > 0.0, "the solar coil has a bore");
+    require(p.loop.vessel_volume_m3.value_or(1.0) > 0.0, "an expansion vessel has a volume");
+    require(p.loop.gauge_pressure_pa >= 0.0 && p.loop.vessel_precharge_pa.value_or(0.0) >= 0.0 &&
+                p.loop.relief_valve_pa > 0.0,
+            "fill pressure and precharge are not below the atmosphere, the valve opens above it");
 }
 
 void check_store(const Parameters& p) {
@@ -81,6 +92,7 @@ Layout make_layout(const Circuit& c, int coil_cells) {
 
 void set_cell(Circuit& c, int cell, double fluid_kg, double metal_j_k, const HeatContent& fluid) {
     const auto i = static_cast<std::size_t>(cell);
+    c.fluid_kg[i] = fluid_kg;
     c.b_j_k[i] = fluid_kg * fluid.c0_j_kgk + metal_j_k;
     c.b_squared[i] = c.b_j_k[i] * c.b_j_k[i];
     c.four_a[i] = 2.0 * fluid_kg * fluid.c1_j_kgk2;  // a = m c1 / 2
@@ -131,6 +143,42 @@ void set_quickest(Circuit& c) {
     }
 }
 
+Segment make_segment(const Circuit& c, int first, int count) {
+    Segment segment{first, count};
+    for (int i = first; i < first + count; ++i) {
+        segment.b_j_k += c.b_j_k[static_cast<std::size_t>(i)];
+        segment.four_a += c.four_a[static_cast<std::size_t>(i)];
+    }
+    segment.b_squared = segment.b_j_k * segment.b_j_k;
+    return segment;
+}
+
+void set_segments(Circuit& c) {
+    const Layout& at = c.layout;
+    c.segments.hot_pipe = make_segment(c, at.hot_pipe, at.pipe_cells);
+    c.segments.station_hot = make_segment(c, at.station_hot, 1);
+    c.segments.coil = make_segment(c, at.coil, at.coil_cells);
+    c.segments.station_cold = make_segment(c, at.station_cold, 1);
+    c.segments.cold_pipe = make_segment(c, at.cold_pipe, at.pipe_cells);
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        c.segments.rows[r] = make_segment(c, at.row_first[r], at.row_cells[r]);
+    }
+}
+
+double mean_c(const Segment& segment, const Amounts& amounts) {
+    double energy_j = 0.0;
+    for (int i = segment.first; i < segment.first + segment.count; ++i) {
+        energy_j += amounts[static_cast<std::size_t>(i)];
+    }
+    return 2.0 * energy_j /
+           (segment.b_j_k + std::sqrt(segment.b_squared + segment.four_a * energy_j));
+}
+
+double loop_fluid_kg(const Circuit& c) {
+    const double* first = c.fluid_kg.data();
+    return std::accumulate(first, first + c.layout.layers_first, 0.0);
+}
+
 }  // namespace
 
 Circuit make_circuit(const Parameters& parameters) {
@@ -159,12 +207,31 @@ Circuit make_circuit(const Parameters& parameters) {
         set_cell(c, c.layout.layers_first + k, c.store.layer_kg, 0.0, water_heat_content);
     }
     set_quickest(c);
+    set_segments(c);
+    c.hydraulics = make_hydraulics(parameters);
+    c.filled = fill_loop(parameters, loop_fluid_kg(c));
     return c;
 }
 
 double cell_energy_j(const Circuit& circuit, int cell, double t_c) {
     const auto i = static_cast<std::size_t>(cell);
     return t_c * (circuit.b_j_k[i] + 0.25 * circuit.four_a[i] * t_c);
+}
+
+LoopFluids loop_fluids(const Circuit& circuit, const Amounts& amounts) {
+    const LoopSegments& segments = circuit.segments;
+    const FluidTable& fluid = circuit.hydraulics.fluid;
+    const auto filling = [&](const Segment& segment) { return fluid.at(mean_c(segment, amounts)); };
+    LoopFluids fluids;
+    fluids.hot_pipe = filling(segments.hot_pipe);
+    fluids.station_hot = filling(segments.station_hot);
+    fluids.coil = filling(segments.coil);
+    fluids.station_cold = filling(segments.station_cold);
+    fluids.cold_pipe = filling(segments.cold_pipe);
+    for (std::size_t r = 0; r < static_cast<std::size_t>(circuit.layout.rows); ++r) {
+        fluids.rows[r] = filling(segments.rows[r]);
+    }
+    return fluids;
 }
 
 double cell_temperature(const Circuit& circuit, std::size_t cell, double energy_j) {

@@ -3,7 +3,9 @@
 // changes afterwards, so copies of a plant share it.
 #pragma once
 #include "collector.hpp"
+#include "expansion.hpp"
 #include "fluid.hpp"
+#include "hydraulics.hpp"
 #include "layout.hpp"
 #include "parameters.hpp"
 #include "store.hpp"
@@ -11,6 +13,25 @@
 #include <array>
 
 namespace noonbench::plant {
+
+/// Cells that count as one body of fluid in the loop's hydraulics: their energies together give
+/// their mean temperature in one step.
+struct Segment {
+    int first = 0;
+    int count = 0;
+    double b_j_k = 0.0;
+    double b_squared = 0.0;
+    double four_a = 0.0;
+};
+
+struct LoopSegments {
+    Segment hot_pipe{};
+    Segment station_hot{};
+    Segment coil{};
+    Segment station_cold{};
+    Segment cold_pipe{};
+    std::array<Segment, most_rows> rows{};
+};
 
 struct Circuit {
     Parameters parameters{};
@@ -23,6 +44,12 @@ struct Circuit {
     std::array<double, most_amounts> b_j_k{};
     std::array<double, most_amounts> b_squared{};
     std::array<double, most_amounts> four_a{};
+
+    std::array<double, most_amounts> fluid_kg{};  // of each cell
+    FilledLoop filled{};                          // what the pressure follows from
+
+    LoopSegments segments{};
+    LoopHydraulics hydraulics{};
 
     // Losses of the chain's cells.
     std::array<double, most_amounts> to_air_w_k{};
@@ -44,6 +71,8 @@ struct Circuit {
 
 /// Energy of one cell at a temperature, J.
 [[nodiscard]] double cell_energy_j(const Circuit& circuit, int cell, double t_c);
+/// The fluids that fill the loop, each segment at the temperature it would have when stirred.
+[[nodiscard]] LoopFluids loop_fluids(const Circuit& circuit, const Amounts& amounts);
 /// Temperatures of all cells from their energies: exact inversion, no iteration.
 /// The temperature of one cell that holds `energy_j`.
 double cell_temperature(const Circuit& circuit, std::size_t cell, double energy_j);

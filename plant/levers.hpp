@@ -16,6 +16,10 @@ struct Levers {
     double high_limit_closed = 1.0;
     double speed_profile_swapped = 0.0;
     double check_valve_leak = 0.0;
+    double check_valve_held_open = 0.0;
+    double strainer_clogging = 0.0;
+    double loop_valve_opening = 1.0;
+    double fluid_thickening = 1.0;
     double row_1_flow_factor = 1.0;
     double row_2_flow_factor = 1.0;
     double row_3_flow_factor = 1.0;
@@ -38,6 +42,10 @@ struct Levers {
     double second_collector_sensor_contact = 1.0;
     double store_bottom_sensor_contact = 1.0;
     double store_top_sensor_contact = 1.0;
+    double vessel_precharge_factor = 1.0;
+    double vessel_waterlogged_share = 0.0;
+    double vessel_cap_closed = 0.0;
+    double lost_fluid_m3 = 0.0;
 };
 
 /// One line of the only list of plant levers.
@@ -55,7 +63,8 @@ inline constexpr std::array lever_table{
     LeverInfo{"coil_fouling", &Levers::coil_fouling, 0.02, 1.0, 1.0, "1",
               "share of the solar coil's clean heat transfer that scale leaves"},
     LeverInfo{"flow_factor", &Levers::flow_factor, 0.0, 3.0, 1.0, "1",
-              "flow against the given one; 0 is a shut valve, air, or an empty loop"},
+              "flow against the given one; 0 is a shut valve, air, or an empty loop (multiplies a "
+              "solved flow too, so that older scenarios mean the same)"},
     LeverInfo{"isolator_closed", &Levers::isolator_closed, 0.0, 1.0, 1.0, "switch",
               "0: the electrical isolator of the pump is off, or its plug is out"},
     LeverInfo{"pump_healthy", &Levers::pump_healthy, 0.0, 1.0, 1.0, "switch",
@@ -66,6 +75,14 @@ inline constexpr std::array lever_table{
               "1: the pump takes the speed signal the other way round"},
     LeverInfo{"check_valve_leak", &Levers::check_valve_leak, 0.0, 1.0, 0.0, "1",
               "opening of the check valve against reverse flow while the pump rests"},
+    LeverInfo{"check_valve_held_open", &Levers::check_valve_held_open, 0.0, 1.0, 0.0, "switch",
+              "1: the check valve is pushed open both ways (solved hydraulics only)"},
+    LeverInfo{"strainer_clogging", &Levers::strainer_clogging, 0.0, 0.98, 0.0, "1",
+              "share of the strainer's passage that dirt has taken (solved hydraulics only)"},
+    LeverInfo{"loop_valve_opening", &Levers::loop_valve_opening, 0.0, 1.0, 1.0, "1",
+              "free passage of a shut-off valve in the loop; 0 is shut (solved hydraulics only)"},
+    LeverInfo{"fluid_thickening", &Levers::fluid_thickening, 1.0, 20.0, 1.0, "1",
+              "viscosity of aged fluid against fresh (solved hydraulics only)"},
     LeverInfo{"row_1_flow_factor", &Levers::row_1_flow_factor, 0.0, 1.0, 1.0, "1",
               "flow through the first row against its fair share; 0 is air-bound"},
     LeverInfo{"row_2_flow_factor", &Levers::row_2_flow_factor, 0.0, 1.0, 1.0, "1",
@@ -111,6 +128,14 @@ inline constexpr std::array lever_table{
               "1", "lower store sensor: 1 home in its pocket, 0 reads the room"},
     LeverInfo{"store_top_sensor_contact", &Levers::store_top_sensor_contact, 0.0, 1.0, 1.0, "1",
               "upper store sensor: 1 home in its pocket, 0 reads the room"},
+    LeverInfo{"vessel_precharge_factor", &Levers::vessel_precharge_factor, 0.0, 1.5, 1.0, "1",
+              "gas in the expansion vessel against its precharge (absolute); 0 is none left"},
+    LeverInfo{"vessel_waterlogged_share", &Levers::vessel_waterlogged_share, 0.0, 0.99, 0.0, "1",
+              "share of the expansion vessel lost to water, topped up to the cold pressure since"},
+    LeverInfo{"vessel_cap_closed", &Levers::vessel_cap_closed, 0.0, 1.0, 0.0, "switch",
+              "1: the expansion vessel has been shut off since the cold fill"},
+    LeverInfo{"lost_fluid_m3", &Levers::lost_fluid_m3, -0.02, 0.02, 0.0, "m3",
+              "fluid that has left the loop since it was filled; below 0 it was topped up"},
 };
 
 /// Finds a lever by its name; null when there is none.

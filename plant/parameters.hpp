@@ -8,6 +8,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace noonbench::plant {
@@ -36,6 +37,16 @@ struct IncidenceModifier {
     double diffuse = 0.91;  // K_d; 1/(1 + b0)
 };
 
+/// Where the fluid runs inside a collector, for its friction: risers between two headers. They
+/// count as laminar throughout; typical of a harp absorber.
+struct Absorber {
+    int risers = 10;
+    double riser_length_m = 1.9;  // from the lower to the upper header
+    double riser_bore_m = 0.007;
+    double connection_bore_m = 0.020;
+    double connection_zeta = 5.0;  // headers and connections of one collector, on their bore
+};
+
 /// One collector as on its data sheet, ISO 9806 quasi-dynamic, per square metre of gross area.
 struct Collector {
     double area_m2 = 2.0;
@@ -46,6 +57,7 @@ struct Collector {
     double a4 = 0.12;          // sky radiation; gives a clear-night reading 3..5 K under the air
     double a5_j_m2k = 9000.0;  // capacity, fluid included (flat plates 5..10 kJ, from memory)
     double content_m3 = 1.6e-3;
+    Absorber absorber{};
     IncidenceModifier incidence{};
 };
 
@@ -75,7 +87,9 @@ struct PipeRun {
 
 struct Pump {
     double full_flow_m3_s = 2.6 / 60000.0;  // litres per minute -> m3/s, at level 100 %
-    double least_level = 0.15;  // below this signal nothing moves; above, flow is proportional
+    double least_level = 0.15;     // below this signal nothing moves; above, flow is proportional
+    double shut_off_head_m = 6.0;  // at no flow, full level; small circulator, typical
+    double free_flow_m3_s = 40.0 / 60000.0;  // at no head, full level; typical
     double full_power_w = 35.0;
     double least_power_w = 6.0;
     double heat_share = 0.5;          // of the electric power that ends in the fluid; assumed
@@ -83,7 +97,16 @@ struct Pump {
     bool more_is_slower = false;      // profile that the pump itself uses
 };
 
+/// Where the loop's flow comes from.
+enum class Hydraulics : std::uint8_t {
+    given,  // full_flow in proportion to the pump's level
+    solved  // where the pump's curve and the loop's resistances meet, with buoyancy
+};
+
 struct Loop {
+    Hydraulics hydraulics = Hydraulics::given;
+    double check_valve_opening_pa = 2000.0;  // typical 20 hPa
+    double fittings_zeta = 20.0;      // bends, branches and bodies on the cold pipe's bore; typical
     double glycol_mass_share = 0.40;  // 0 = water
     PipeRun hot_pipe{};
     PipeRun cold_pipe{};
@@ -92,6 +115,11 @@ struct Loop {
     Pump pump{};
     double gauge_pressure_pa = 2.0e5;  // cold, at the station, above atmosphere
     double height_m = 8.0;             // collector top above the gauge
+    // Of all fluid when the gauge showed that: between a cool roof and a warm room; assumed.
+    double fill_temperature_c = 15.0;
+    std::optional<double> vessel_volume_m3;     // expansion vessel, at the gauge's height; none:
+    std::optional<double> vessel_precharge_pa;  // both by the rules of vessel_size.hpp
+    double relief_valve_pa = 6.0e5;             // above the atmosphere; typical
 };
 
 struct Coil {
@@ -99,6 +127,7 @@ struct Coil {
     double from_height = 0.05;  // shares of the store's height
     double to_height = 0.40;
     double content_m3 = 6.0e-3;
+    double bore_m = 0.026;  // smooth tube of about one inch, typical; its length follows
 };
 
 struct Store {

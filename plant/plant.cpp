@@ -78,6 +78,11 @@ const Layout& layout_of(const Plant& plant) {
     return plant.circuit->layout;
 }
 
+bool full_flow_reached(const Plant& plant) {
+    const Circuit& c = *plant.circuit;
+    return c.parameters.loop.hydraulics == Hydraulics::given || c.hydraulics.full_flow_reached;
+}
+
 StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                    const Actions& actions, double tap_flow_kg_s) {
     const Circuit& c = *plant.circuit;

@@ -63,6 +63,9 @@ struct Plant {
 
 [[nodiscard]] const Parameters& parameters_of(const Plant& plant);
 [[nodiscard]] const Layout& layout_of(const Plant& plant);
+/// With solved hydraulics false when the pump, with the flow setter open and everything at 40 degC,
+/// gives less than its full_flow; always true with given hydraulics.
+[[nodiscard]] bool full_flow_reached(const Plant& plant);
 
 /// Carries the plant from `now` to `now` + 1 s. `tap_flow_kg_s` is what leaves the tap (mixed).
 StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
@@ -118,6 +121,19 @@ struct View {
 [[nodiscard]] double row_outlet_c(const Plant& plant, std::size_t row);
 [[nodiscard]] double row_hottest_c(const Plant& plant, std::size_t row);
 [[nodiscard]] double layer_c(const Plant& plant, std::size_t layer);
+
+/// Pressures above the atmosphere, Pa, of a loop full of liquid that rests. Worked out from the
+/// amounts and levers when asked for, a fraction of a microsecond; no tick needs them. No steam, no
+/// relief valve and none of the pump's own pressure yet.
+struct LoopPressure {
+    double gauge_pa = 0.0;       // at the station; below zero the loop sucks
+    double top_pa = 0.0;         // at the collectors' top; not below 0.1 bar absolute
+    double atmosphere_pa = 0.0;  // absolute, at the site's height above the sea
+    double cavity_m3 = 0.0;      // room at the top that no liquid fills
+};
+[[nodiscard]] LoopPressure loop_pressure(const Plant& plant);
+[[nodiscard]] double gauge_pressure_pa(const Plant& plant);
+[[nodiscard]] double top_pressure_pa(const Plant& plant);
 
 /// Balance of the whole run so far; `left_out` shows what a forgotten edge does.
 [[nodiscard]] Residual balance_of_run(const Plant& plant, Edge left_out = Edge::count);

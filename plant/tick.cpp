@@ -39,6 +39,19 @@ double reverse_flow_kg_s(const Circuit& c, const Levers& levers, const Amounts& 
     return levers.check_valve_leak * open_valve_kg_s_k * std::max(excess_k, 0.0);
 }
 
+// Solved hydraulics: the flow at which pressures balance, with the temperatures of this moment.
+// It is a mass flow, so litres are counted at 20 degC as everywhere.
+void solve_flow(const Circuit& c, const Levers& levers, const Amounts& amounts, Tick& tick) {
+    const double level = tick.pump.turning ? tick.pump.level : 0.0;
+    const LoopFlow solved = solve_loop(c.hydraulics, loop_fluids(c, amounts), level, levers);
+    tick.flow_kg_s = solved.total_kg_s * levers.flow_factor;
+    for (std::size_t r = 0; r < tick.row_flow_kg_s.size(); ++r) {
+        tick.row_flow_kg_s[r] = solved.row_kg_s[r] * levers.flow_factor;
+    }
+    tick.pump.moving = tick.pump.turning && tick.flow_kg_s > 0.0;
+    tick.pump.flow_m3_s = tick.pump.moving ? tick.flow_kg_s / c.loop_density_kg_m3 : 0.0;
+}
+
 void share_flow(const Circuit& c, const Levers& levers, Tick& tick) {
     const std::array factors{levers.row_1_flow_factor, levers.row_2_flow_factor,
                              levers.row_3_flow_factor, levers.row_4_flow_factor,
@@ -52,6 +65,19 @@ void share_flow(const Circuit& c, const Levers& levers, Tick& tick) {
     if (weights <= 0.0) tick.flow_kg_s = 0.0;
     for (std::size_t r = 0; r < rows; ++r) {
         tick.row_flow_kg_s[r] *= weights > 0.0 ? tick.flow_kg_s / weights : 0.0;
+    }
+}
+
+// Given hydraulics: full flow in proportion to the pump's level.
+void give_flow(const Circuit& c, const Levers& levers, const Amounts& amounts, Tick& tick) {
+    tick.flow_kg_s = tick.pump.flow_m3_s * c.loop_density_kg_m3;
+    if (!tick.pump.moving && levers.check_valve_leak > 0.0) {
+        tick.flow_kg_s = -reverse_flow_kg_s(c, levers, amounts);
+    }
+    share_flow(c, levers, tick);
+    if (tick.flow_kg_s == 0.0) {
+        tick.pump.moving = false;
+        tick.pump.flow_m3_s = 0.0;
     }
 }
 
@@ -121,14 +147,10 @@ Tick make_tick(const Circuit& circuit, const Levers& levers, const Modes& modes,
     const Parameters& p = circuit.parameters;
     Tick tick;
     tick.pump = pump_state(p.loop.pump, drive.actions, levers, modes.high_limit_tripped);
-    tick.flow_kg_s = tick.pump.flow_m3_s * circuit.loop_density_kg_m3;
-    if (!tick.pump.moving && levers.check_valve_leak > 0.0) {
-        tick.flow_kg_s = -reverse_flow_kg_s(circuit, levers, amounts);
-    }
-    share_flow(circuit, levers, tick);
-    if (tick.flow_kg_s == 0.0) {
-        tick.pump.moving = false;
-        tick.pump.flow_m3_s = 0.0;
+    if (p.loop.hydraulics == Hydraulics::solved) {
+        solve_flow(circuit, levers, amounts, tick);
+    } else {
+        give_flow(circuit, levers, amounts, tick);
     }
     set_coil(circuit, levers, tick);
     set_sensors(circuit, levers, tick);

@@ -67,6 +67,11 @@ Bench::Bench(const Scenario& scenario)
         noise_[s] = plant::random_stream(scenario_.seed, noise_names[s]);
     }
     scenario_.plant.site = sky_.site();
+    if (!plant::full_flow_reached(plant_)) {
+        messages_.emplace_back(
+            "The pump is too weak for loop.pump.full_flow even with the flow setter open: less "
+            "flows.");
+    }
     start_day();
     board_.settings = scenario_.controller.settings;
     board_.saved = firmware::delivered();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "cautions.hpp"
 
+#include "plant/expansion.hpp"
 #include "plant/fluid.hpp"
 
 #include <fmt/format.h>
@@ -15,6 +16,26 @@ bool ran_for_frost(const RunResult& result) {
            0.0;
 }
 
+void add_pressure_cautions(const RunResult& result, std::vector<std::string>& cautions) {
+    const plant::Loop& loop = result.scenario.plant.loop;
+    const double opening_bar = loop.relief_valve_pa / 1e5;
+    if (result.total.gauge_highest_bar >= opening_bar) {
+        cautions.push_back(fmt::format(
+            "Relief valve: the gauge reached {:.1f} bar, and the valve opens at {:.1f} bar. It "
+            "would lift here; what it lets go is not computed yet. Its outlet belongs in a marked "
+            "can, never on a roof or a person.",
+            result.total.gauge_highest_bar, opening_bar));
+    }
+    const double column_bar = plant::static_pressure_pa(loop) / 1e5;
+    if (result.total.gauge_least_bar < column_bar) {
+        cautions.push_back(fmt::format(
+            "Low pressure: the gauge fell to {:.1f} bar, less than the {:.1f} bar that lifts the "
+            "fluid to the collector's top. Such a loop draws in air and stops flowing, which is "
+            "not computed yet. Find the leak first; fill only cold or covered.",
+            result.total.gauge_least_bar, column_bar));
+    }
+}
+
 }  // namespace
 
 std::vector<std::string> cautions_of(const RunResult& result) {
@@ -23,11 +44,12 @@ std::vector<std::string> cautions_of(const RunResult& result) {
     const bool glycol = result.scenario.plant.loop.glycol_mass_share > 0.0;
     if (total.collector_highest_c >= result.boiling_point_c) {
         cautions.push_back(fmt::format(
-            "Steam: the collector reached {:.0f} °C, and at this site's cold pressure the fluid "
+            "Steam: the collector reached {:.0f} °C, and at the pressure it began with the fluid "
             "boils from about {:.0f} °C. Never open a vent, drain or filling valve on a hot loop; "
             "wait for evening or cover the collectors.",
             total.collector_highest_c, result.boiling_point_c));
     }
+    add_pressure_cautions(result, cautions);
     if (total.store_top_highest_c > 60.0) {
         cautions.push_back(fmt::format(
             "Scalding: the store reached {:.0f} °C. A thermostatic mixing valve belongs on the hot "

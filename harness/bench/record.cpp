@@ -86,12 +86,13 @@ void add(Sums& sum, const Sums& more) {
     }
     sum.pump_starts += more.pump_starts;
     sum.backup_starts += more.backup_starts;
-    for (const auto member : {&Sums::collector_highest_c, &Sums::store_bottom_highest_c,
-                              &Sums::store_top_highest_c, &Sums::tap_hottest_c}) {
+    for (const auto member :
+         {&Sums::collector_highest_c, &Sums::store_bottom_highest_c, &Sums::store_top_highest_c,
+          &Sums::tap_hottest_c, &Sums::gauge_highest_bar}) {
         sum.*member = std::max(sum.*member, more.*member);
     }
-    for (const auto member :
-         {&Sums::collector_lowest_c, &Sums::store_bottom_lowest_c, &Sums::store_top_lowest_c}) {
+    for (const auto member : {&Sums::collector_lowest_c, &Sums::store_bottom_lowest_c,
+                              &Sums::store_top_lowest_c, &Sums::gauge_least_bar}) {
         sum.*member = std::min(sum.*member, more.*member);
     }
     for (std::size_t i = 0; i < sum.reason_h.size(); ++i) sum.reason_h[i] += more.reason_h[i];
@@ -191,6 +192,9 @@ void Recorder::extremes(const Bench& bench) {
     day_.store_bottom_highest_c = std::max(day_.store_bottom_highest_c, bottom);
     day_.store_top_lowest_c = std::min(day_.store_top_lowest_c, top);
     day_.store_top_highest_c = std::max(day_.store_top_highest_c, top);
+    const double gauge_bar = plant::gauge_pressure_pa(bench.plant()) / 1e5;
+    day_.gauge_least_bar = std::min(day_.gauge_least_bar, gauge_bar);
+    day_.gauge_highest_bar = std::max(day_.gauge_highest_bar, gauge_bar);
 }
 
 void Recorder::after_decision(const Bench& bench) {

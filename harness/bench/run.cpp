@@ -6,9 +6,6 @@
 #include "record.hpp"
 
 #include "plant/fluid.hpp"
-#include "plant/sun.hpp"
-
-#include <algorithm>
 
 namespace noonbench::harness {
 namespace {
@@ -28,16 +25,16 @@ std::vector<Sums> months_of(const std::vector<Sums>& days) {
 
 }  // namespace
 
-double boiling_point_at_top_c(const plant::Loop& loop) {
-    const double density = plant::density_kg_m3(loop.glycol_mass_share, 20.0);
-    const double top_pa = plant::standard_pressure_pa(0.0) + loop.gauge_pressure_pa -
-                          density * plant::standard_gravity_m_s2 * loop.height_m;
-    return plant::boiling_point_c(loop.glycol_mass_share, std::max(top_pa, 1.0e4));
+double boiling_point_at_top_c(const plant::Plant& plant) {
+    const plant::LoopPressure pressure = plant::loop_pressure(plant);
+    return plant::boiling_point_c(plant::parameters_of(plant).loop.glycol_mass_share,
+                                  pressure.atmosphere_pa + pressure.top_pa);
 }
 
 RunResult run(const Scenario& scenario, const Progress& progress, const Watch& watch) {
     Bench bench(scenario);
     Recorder recorder(bench);
+    const double boiling_c = boiling_point_at_top_c(bench.plant());
     const CivilSeconds end = scenario.start_s + scenario.length_s;
     while (bench.now() < end) {
         bench.decide();
@@ -52,7 +49,7 @@ RunResult run(const Scenario& scenario, const Progress& progress, const Watch& w
     }
     RunResult result = recorder.finish(bench);
     if (result.days.size() > days_worth_months) result.months = months_of(result.days);
-    result.boiling_point_c = boiling_point_at_top_c(scenario.plant.loop);
+    result.boiling_point_c = boiling_c;
     result.cautions = cautions_of(result);
     return result;
 }

@@ -21,7 +21,7 @@ RunResult run(const Scenario& scenario, const Progress& progress = {}, const Wat
 /// The same without keeping anything: for searches, which only watch.
 void run_watched(const Scenario& scenario, const Watch& watch);
 
-/// Boiling point at the collector's top with the loop cold and at rest, degC.
-double boiling_point_at_top_c(const plant::Loop& loop);
+/// Boiling point at the collector's top at the pressure there now, degC.
+double boiling_point_at_top_c(const plant::Plant& plant);
 
 }  // namespace noonbench::harness

@@ -46,6 +46,8 @@ struct Sums {
     double store_top_lowest_c = 999.0;
     double store_top_highest_c = -99.0;
     double tap_hottest_c = -99.0;
+    double gauge_least_bar = 1e9;
+    double gauge_highest_bar = -1e9;
     std::array<double, firmware::pump_reason_count> reason_h{};  // hours with each pump reason
 };
 
@@ -70,7 +72,7 @@ struct RunResult {
     std::vector<std::string> advice;    // texts of all advice given, in order of first appearance
     std::vector<std::string> cautions;  // that this run touches: steam, scald, frost, ...
     std::vector<std::string> messages;  // weather file convention, filled gaps, extrapolation, ...
-    double boiling_point_c = 0.0;       // at the collector's top at cold pressure
+    double boiling_point_c = 0.0;       // at the collector's top at the run's start
     BalanceCheck balance;
 };
 

@@ -140,6 +140,8 @@ void add_site(Columns& c) {
              [](const Bench& b, std::size_t) { return plant::readings(b.plant()).station_cold_c; });
     c.number("flow_lpm", "l/min", 3, "flow through the loop (sight glass)",
              [](const Bench& b, std::size_t) { return b.plant().last.flow_m3_s * 60000.0; });
+    c.number("gauge_bar", "bar", 2, "pressure at the station's gauge, above the atmosphere",
+             [](const Bench& b, std::size_t) { return plant::gauge_pressure_pa(b.plant()) / 1e5; });
     c.on_off("pump_powered", "mains reaches the pump",
              [](const Bench& b, std::size_t) { return b.plant().last.pump.powered ? 1.0 : 0.0; });
     c.on_off("pump_turning", "the pump turns",
@@ -156,6 +158,8 @@ void add_site(Columns& c) {
 
 void add_bodies(Columns& c, const plant::Parameters& plant) {
     c.seen_by(bench_only);
+    c.number("top_bar", "bar", 2, "pressure at the collectors' top, above the atmosphere",
+             [](const Bench& b, std::size_t) { return plant::top_pressure_pa(b.plant()) / 1e5; });
     for (std::size_t row = 0; row < plant.rows.size(); ++row) {
         c.number(
             fmt::format("sun_row_{}_w_m2", row + 1), "W/m2", 1,

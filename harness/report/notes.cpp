@@ -94,9 +94,11 @@ std::string caution_notes(const RunResult& result) {
 std::string limit_notes(const RunResult& result) {
     const plant::Parameters& p = result.scenario.plant;
     std::vector<std::string> lines{
-        ("Pressure and steam: not worked out. Over the boiling point the fluid is carried on as "
-         "liquid, so a boiling collector is shown without its vapour, its gauge and its safety "
-         "valve. The boiling point itself is good to about 1.5 K."),
+        ("Steam: not worked out. Over the boiling point the fluid is carried on as liquid, so a "
+         "boiling collector is shown without its vapour, and the gauge far below what vapour makes "
+         "of it. The boiling point itself is good to about 1.5 K."),
+        ("Pressure: of a loop that rests and is full of liquid; the pump's own pressure is left "
+         "out, the relief valve never opens and no air comes in. How far pipes give is assumed."),
         ("Flow: taken in proportion to the pump's speed, with no friction, no thick cold fluid and "
          "no air; it is set, not found from pump and pipes."),
         ("Frost: fluid and pipes do not freeze, however cold they get."),

@@ -66,6 +66,8 @@ json::object sums_json(const Sums& s) {
             {"store_bottom_highest_c", rounded(s.store_bottom_highest_c, 1)},
             {"store_top_lowest_c", rounded(s.store_top_lowest_c, 1)},
             {"store_top_highest_c", rounded(s.store_top_highest_c, 1)},
+            {"gauge_least_bar", rounded(s.gauge_least_bar, 2)},
+            {"gauge_highest_bar", rounded(s.gauge_highest_bar, 2)},
             {"hours_by_pump_reason", std::move(reasons)}};
 }
 

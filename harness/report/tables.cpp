@@ -151,7 +151,11 @@ std::string figures_table(const RunResult& result) {
     out +=
         figure("store top, coldest and warmest",
                celsius(t.store_top_lowest_c) + " to " + celsius(t.store_top_highest_c), bench_only);
-    out += figure("boiling point at the collector's top, loop cold",
+    out += figure(
+        "pressure at the gauge, least and greatest",
+        number_text(t.gauge_least_bar, 2) + " to " + number_text(t.gauge_highest_bar, 2) + " bar",
+        on_site);
+    out += figure("boiling point at the collector's top, at the start",
                   celsius(result.boiling_point_c), bench_only);
     return out + "</tbody></table>";
 }

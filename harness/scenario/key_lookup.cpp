@@ -79,10 +79,17 @@ std::string nearest_path(std::string_view path) {
     const std::string wanted = without_numbers(path);
     const std::string_view nearest = nearest_word(wanted, words);
     if (!nearest.empty()) return std::string(nearest);
-    const std::string ending = "." + wanted.substr(wanted.rfind('.') + 1);
-    const auto found = std::find_if(words.begin(), words.end(),
-                                    [&](std::string_view word) { return word.ends_with(ending); });
-    return found == words.end() ? std::string() : std::string(*found);
+    return std::string(path_ending_in(wanted.substr(wanted.rfind('.') + 1), words));
+}
+
+std::string_view path_ending_in(std::string_view word, std::span<const std::string_view> paths) {
+    const std::string ending = "." + std::string(word);
+    const auto depth = [](std::string_view p) { return std::count(p.begin(), p.end(), '.'); };
+    std::string_view found;
+    for (const std::string_view path : paths) {
+        if (path.ends_with(ending) && (found.empty() || depth(path) < depth(found))) found = path;
+    }
+    return found;
 }
 
 const Node* node_at(const Node& root, std::string_view path) {

@@ -4,6 +4,7 @@
 #include "key.hpp"
 #include "yaml_tree.hpp"
 
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -21,6 +22,11 @@ struct KeyFound {
 
 /// The nearest path of one value, without numbers; empty if none is near enough to be meant.
 [[nodiscard]] std::string nearest_path(std::string_view path);
+
+/// Of the paths below a section whose last word this is, the one with the fewest words: "volume" is
+/// the store's, not the vessel's. Empty if there is none.
+[[nodiscard]] std::string_view path_ending_in(std::string_view word,
+                                              std::span<const std::string_view> paths);
 
 /// What stands at a path of a tree; a list that is written as one map is its own item 0. Null if
 /// nothing stands there.

@@ -67,6 +67,12 @@ void add_pump_keys(std::vector<Key>& keys) {
     keys.push_back(number_key("loop.pump.full_flow", {"l/min", 0.2, 20},
                               "flow at full level, as set at the flow regulator",
                               [](Draft& d) { return &loop(d).pump.full_flow_m3_s; }));
+    keys.push_back(number_key("loop.pump.shut_off_head", {"m", 0.5, 30},
+                              "head at full level and no flow (solved hydraulics)",
+                              [](Draft& d) { return &loop(d).pump.shut_off_head_m; }));
+    keys.push_back(number_key("loop.pump.free_flow", {"l/min", 1, 300},
+                              "flow at full level and no head (solved hydraulics)",
+                              [](Draft& d) { return &loop(d).pump.free_flow_m3_s; }));
     keys.push_back(number_key("loop.pump.least_level", {"%", 0, 90},
                               "below this speed signal nothing moves",
                               [](Draft& d) { return &loop(d).pump.least_level; }));
@@ -85,6 +91,37 @@ void add_pump_keys(std::vector<Key>& keys) {
                           [](Draft& d) { return &loop(d).pump.more_is_slower; }));
 }
 
+void add_pressure_keys(std::vector<Key>& keys) {
+    keys.push_back(number_key("loop.fill_temperature", {"degC", -10, 50},
+                              "of all fluid when the gauge showed loop.pressure",
+                              [](Draft& d) { return &loop(d).fill_temperature_c; }));
+    keys.push_back(
+        number_key("loop.vessel.volume", {"l", 1, 1000},
+                   "of the expansion vessel at the station; not given: by the usual rule",
+                   [](Draft& d) { return &loop(d).vessel_volume_m3; }));
+    keys.push_back(number_key("loop.vessel.precharge", {"bar", 0, 6},
+                              "of its gas, set with the loop empty (above the atmosphere); not "
+                              "given: 0.5 bar below loop.pressure",
+                              [](Draft& d) { return &loop(d).vessel_precharge_pa; }));
+    keys.push_back(number_key("loop.relief_valve.opening", {"bar", 1, 16},
+                              "above the atmosphere; sizes the vessel, lets nothing go yet",
+                              [](Draft& d) { return &loop(d).relief_valve_pa; }));
+}
+
+void add_hydraulics_keys(std::vector<Key>& keys) {
+    keys.push_back(word_key("loop.hydraulics", {"given", "solved"},
+                            "given: full_flow in proportion to the pump's level; solved: where "
+                            "pump curve, resistances and buoyancy balance",
+                            [](Draft& d) { return byte_of(loop(d).hydraulics); }));
+    keys.push_back(number_key("loop.check_valve.opening", {"hPa", 0, 200},
+                              "pressure that opens it forward (solved hydraulics)",
+                              [](Draft& d) { return &loop(d).check_valve_opening_pa; }));
+    keys.push_back(number_key("loop.fittings", {"", 0, 1000},
+                              "sum of the resistance coefficients of bends, branches and bodies, "
+                              "on the cold pipe's bore (solved hydraulics)",
+                              [](Draft& d) { return &loop(d).fittings_zeta; }));
+}
+
 }  // namespace
 
 void add_loop_keys(std::vector<Key>& keys) {
@@ -96,6 +133,8 @@ void add_loop_keys(std::vector<Key>& keys) {
                               [](Draft& d) { return &loop(d).gauge_pressure_pa; }));
     keys.push_back(number_key("loop.height", {"m", 0, 40}, "collector's top above the gauge",
                               [](Draft& d) { return &loop(d).height_m; }));
+    add_pressure_keys(keys);
+    add_hydraulics_keys(keys);
     add_pipe_keys(keys);
     keys.push_back(number_key("loop.station.content", {"l", 0.1, 10},
                               "of each leg, with the thermometer in it",

@@ -22,6 +22,10 @@ void add_coil_keys(std::vector<Key>& keys) {
                               [](Draft& d) { return &store(d).solar_coil.to_height; }));
     keys.push_back(number_key("store.solar_coil.content", {"l", 0.5, 50}, "fluid in the coil",
                               [](Draft& d) { return &store(d).solar_coil.content_m3; }));
+    keys.push_back(number_key("store.solar_coil.bore", {"mm", 5, 60},
+                              "of the coil's tube; its length follows from the content (solved "
+                              "hydraulics)",
+                              [](Draft& d) { return &store(d).solar_coil.bore_m; }));
 }
 
 }  // namespace

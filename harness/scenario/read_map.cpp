@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "read_map.hpp"
 
+#include "key_lookup.hpp"
 #include "quantity_text.hpp"
 #include "value.hpp"
 
@@ -116,9 +117,9 @@ class MapReader {
                                          const std::vector<std::string_view>& words) const {
         const std::string_view nearest = nearest_word(word, words);
         if (!nearest.empty()) return std::string(nearest);
-        for (const Key& key : all_keys())
-            if (key.path.ends_with(fmt::format(".{}", word))) return key.path;
-        return {};
+        std::vector<std::string_view> paths;
+        for (const Key& key : all_keys()) paths.emplace_back(key.path);
+        return std::string(path_ending_in(word, paths));
     }
 
     bool apply(const Found& found) {

@@ -5,6 +5,7 @@
 
 #include <boost/test/unit_test.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 #include <string>
@@ -312,6 +313,17 @@ BOOST_AUTO_TEST_CASE(a_scenario_that_goes_away_leaves_the_bench_alone) {
     scenario.reset();
     run_for(bench, 60);
     BOOST_TEST(bench.scenario().title == "A test");
+}
+
+BOOST_AUTO_TEST_CASE(a_pump_too_weak_for_the_flow_asked_for_is_said) {
+    const std::string solved = "loop: {hydraulics: solved, pump: {full_flow: 6 l/min, ";
+    const auto said = [&](const std::string& pump) {
+        const Bench bench(april(solved + pump + "}}\n"));
+        return std::any_of(bench.messages().begin(), bench.messages().end(),
+                           [](const auto& m) { return m.find("too weak") != std::string::npos; });
+    };
+    BOOST_TEST(said("shut_off_head: 0.5 m, free_flow: 6.5 l/min"));
+    BOOST_TEST(!said("shut_off_head: 6 m, free_flow: 40 l/min"));
 }
 
 BOOST_AUTO_TEST_SUITE_END()

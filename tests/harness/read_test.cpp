@@ -193,6 +193,24 @@ BOOST_AUTO_TEST_CASE(loop_pipes_pump_and_station) {
     BOOST_TEST(scenario.plant.pipe_cells == 8);
 }
 
+BOOST_AUTO_TEST_CASE(hydraulics_of_the_loop) {
+    BOOST_TEST((scenario_from("length: 1 day").plant.loop.hydraulics == plant::Hydraulics::given));
+    const Scenario scenario = scenario_from(
+        "loop:\n"
+        "  hydraulics: solved\n"
+        "  check_valve: {opening: 15 hPa}\n"
+        "  fittings: 35\n"
+        "  pump: {shut_off_head: 4.5 m, free_flow: 30 l/min}\n"
+        "store: {solar_coil: {bore: 20 mm}}\n");
+    const plant::Loop& loop = scenario.plant.loop;
+    BOOST_TEST((loop.hydraulics == plant::Hydraulics::solved));
+    BOOST_TEST(loop.check_valve_opening_pa == 1500.0);
+    BOOST_TEST(loop.fittings_zeta == 35.0);
+    BOOST_TEST(loop.pump.shut_off_head_m == 4.5);
+    BOOST_TEST(loop.pump.free_flow_m3_s == 0.0005);
+    BOOST_TEST(scenario.plant.store.solar_coil.bore_m == 0.02);
+}
+
 BOOST_AUTO_TEST_CASE(store_backup_and_circulation) {
     const Scenario scenario = scenario_from(
         "store:\n"

@@ -3,6 +3,7 @@
 // day of a year can be asked for first and a fork of the world meets the same weather. The mixing
 // is the published splitmix64 finaliser (Steele, Lea & Flood 2014, variant 13 of Stafford).
 #pragma once
+#include <cstddef>
 #include <cstdint>
 #include <numbers>
 #include <string_view>
@@ -20,6 +21,27 @@ constexpr std::uint64_t splitmix64(std::uint64_t z) {
     z = (z ^ (z >> 27U)) * 0x94d049bb133111ebULL;
     return z ^ (z >> 31U);
 }
+
+/// The published splitmix64 sequence from a seed, one number after the other: for searches and
+/// tests, which only ever go forward. What is simulated draws from streams by counter instead.
+class RandomSequence {
+  public:
+    constexpr explicit RandomSequence(std::uint64_t seed) : state_(seed) {}
+    constexpr std::uint64_t bits() {
+        const std::uint64_t mixed = splitmix64(state_);
+        state_ += 0x9e3779b97f4a7c15ULL;
+        return mixed;
+    }
+    /// Evenly spread in [0, 1), 53 bits.
+    constexpr double uniform() { return static_cast<double>(bits() >> 11U) * 0x1.0p-53; }
+    /// 0 .. count - 1.
+    constexpr std::size_t below(std::size_t count) {
+        return static_cast<std::size_t>(bits() % count);
+    }
+
+  private:
+    std::uint64_t state_;
+};
 
 /// The stream of this name under this seed; the name is hashed by FNV-1a (64 bit).
 constexpr RandomStream random_stream(std::uint64_t seed, std::string_view name) {

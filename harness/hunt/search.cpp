@@ -4,6 +4,8 @@
 // then a simplex that minimises the distance and is pushed back to where it breaks.
 #include "search.hpp"
 
+#include "plant/random.hpp"
+
 #include <nlopt.hpp>
 
 #include <algorithm>
@@ -29,20 +31,12 @@ constexpr int most_runs_a_side = 12;          // of a local search, for each dim
 constexpr int calls_a_run = 20;               // repeated points are free, but not without end
 constexpr double worth_another_round = 0.02;  // of the distance to the usual point
 
-/// splitmix64 (Steele, Lea and Flood 2014), as a fraction of one.
-double random_share(std::uint64_t& state) {
-    state += 0x9E3779B97F4A7C15U;
-    std::uint64_t z = state;
-    z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9U;
-    z = (z ^ (z >> 27U)) * 0x94D049BB133111EBU;
-    return static_cast<double>((z ^ (z >> 31U)) >> 11U) * 0x1p-53;
-}
-
 /// Points spread evenly over the cube: multiples of the powers of a generalised golden ratio
 /// (Roberts 2018, from memory), shifted by the seed.
 class EvenPoints {
   public:
     EvenPoints(std::size_t dimensions, std::uint64_t seed) {
+        plant::RandomSequence shifts(seed);
         // The positive root of x^(n+1) = x + 1 by iteration; it contracts for every n.
         double ratio = 1.5;
         for (int i = 0; i < 60; ++i)
@@ -51,7 +45,7 @@ class EvenPoints {
         for (std::size_t i = 0; i < dimensions; ++i) {
             step /= ratio;
             steps_.push_back(step);
-            at_.push_back(random_share(seed));
+            at_.push_back(shifts.uniform());
         }
     }
 

@@ -2,6 +2,8 @@
 // Whatever is typed in, it is understood or refused with a place inside the text.
 #include "requirement_signals.hpp"
 
+#include "plant/random.hpp"
+
 #include "harness/language/grammar.hpp"
 #include "harness/language/phrases.hpp"
 
@@ -16,19 +18,7 @@ namespace {
 
 using namespace noonbench;
 using namespace noonbench::harness;
-
-/// splitmix64 (Steele, Lea and Flood 2014): the same texts everywhere.
-struct Dice {
-    std::uint64_t state;
-    std::uint64_t roll() {
-        std::uint64_t z = (state += 0x9E3779B97F4A7C15ULL);
-        z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9ULL;
-        z = (z ^ (z >> 27U)) * 0x94D049BB133111EBULL;
-        return z ^ (z >> 31U);
-    }
-    std::size_t below(std::size_t count) { return static_cast<std::size_t>(roll() % count); }
-};
-
+using Dice = plant::RandomSequence;
 std::vector<std::string> tokens(const std::vector<traces::Signal>& signals) {
     std::vector<std::string> all = {
         "8 K", "65 degC", "2.6 l/min", "10 min", "80 %", "12 kW", "3",  "07:15", "(", ")",

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What the solved flow owes at every bound: monotone, continuous, one root, no NaN.
+#include "plant/random.hpp"
 #include "tests/plant/loop_cases.hpp"
 
 #include <boost/test/unit_test.hpp>
@@ -16,18 +17,6 @@ using namespace noonbench::plant::testing;
 BOOST_AUTO_TEST_SUITE(hydraulics_bounds)
 
 namespace {
-
-std::uint64_t next_bits(std::uint64_t& state) {  // splitmix64
-    state += 0x9E3779B97F4A7C15U;
-    std::uint64_t z = state;
-    z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9U;
-    z = (z ^ (z >> 27U)) * 0x94D049BB133111EBU;
-    return z ^ (z >> 31U);
-}
-
-double uniform(std::uint64_t& state) {
-    return static_cast<double>(next_bits(state) >> 11U) * 0x1.0p-53;
-}
 
 // What any solution owes whatever it was asked: finite, in few steps, rows that add up and agree in
 // their direction, and no flow against the drive.
@@ -130,29 +119,29 @@ BOOST_AUTO_TEST_CASE(a_root_exists_at_every_corner_of_levers_temperatures_and_le
 }
 
 BOOST_AUTO_TEST_CASE(a_root_exists_at_a_hundred_thousand_random_points) {
-    std::uint64_t state = 20240607;
+    RandomSequence random(20240607);
     LoopHydraulics h;
     int unsound = 0;
     int forward = 0;
     int backward = 0;
     for (int n = 0; n < 100'000; ++n) {
         if (n % 1000 == 0) {
-            Parameters p = with_rows(1 + next_bits(state) % 5, 1 + static_cast<int>(n / 1000 % 5));
-            p.loop.glycol_mass_share = 0.6 * uniform(state);
-            p.loop.height_m = 40.0 * uniform(state);
-            p.loop.check_valve_opening_pa = 20000.0 * uniform(state) * uniform(state);
-            p.loop.pump.full_flow_m3_s = (0.2 + 19.8 * uniform(state)) / 60000.0;
+            Parameters p = with_rows(1 + random.bits() % 5, 1 + static_cast<int>(n / 1000 % 5));
+            p.loop.glycol_mass_share = 0.6 * random.uniform();
+            p.loop.height_m = 40.0 * random.uniform();
+            p.loop.check_valve_opening_pa = 20000.0 * random.uniform() * random.uniform();
+            p.loop.pump.full_flow_m3_s = (0.2 + 19.8 * random.uniform()) / 60000.0;
             h = make_hydraulics(p);
         }
         Levers levers;
         for (const LeverInfo& lever : lever_table) {
-            if (uniform(state) < 0.5) continue;
+            if (random.uniform() < 0.5) continue;
             set_lever(levers, lever.name,
-                      lever.least + (lever.most - lever.least) * uniform(state));
+                      lever.least + (lever.most - lever.least) * random.uniform());
         }
         std::array<double, 10> t_c{};
-        for (double& each : t_c) each = -25.0 + 205.0 * uniform(state);
-        const double level = uniform(state) < 0.5 ? 0.0 : uniform(state);
+        for (double& each : t_c) each = -25.0 + 205.0 * random.uniform();
+        const double level = random.uniform() < 0.5 ? 0.0 : random.uniform();
         const LoopFluids fluids = fluids_at(h, t_c);
         unsound += is_sound(h, fluids, level, levers) ? 0 : 1;
         const double flow = solve_loop(h, fluids, level, levers).total_kg_s;

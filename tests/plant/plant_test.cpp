@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "plant/plant.hpp"
+#include "plant/random.hpp"
 #include "plant/sensors.hpp"
 #include "tests/plant/plant_day.hpp"
 #include "tests/plant/still_plant.hpp"
@@ -18,18 +19,6 @@ using namespace noonbench::plant::testing;
 BOOST_AUTO_TEST_SUITE(plant)
 
 namespace {
-
-std::uint64_t next_bits(std::uint64_t& state) {  // splitmix64
-    state += 0x9E3779B97F4A7C15U;
-    std::uint64_t z = state;
-    z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9U;
-    z = (z ^ (z >> 27U)) * 0x94D049BB133111EBU;
-    return z ^ (z >> 31U);
-}
-
-double uniform(std::uint64_t& state) {
-    return static_cast<double>(next_bits(state) >> 11U) * 0x1.0p-53;
-}
 
 bool all_finite(const Plant& plant) {
     for (int i = 0; i < layout_of(plant).total; ++i) {
@@ -230,24 +219,24 @@ BOOST_AUTO_TEST_CASE(lever_table_is_complete_and_starts_healthy) {
 }
 
 BOOST_AUTO_TEST_CASE(any_levers_at_their_ends_leave_a_plant_that_keeps_its_books) {
-    std::uint64_t seed = 20260401;
+    RandomSequence random(20260401);
     for (int trial = 0; trial < 200; ++trial) {
         Parameters p;
         p.rows.resize(1 + static_cast<std::size_t>(trial) % 3);
         p.circulation.fitted = trial % 2 == 0;
         p.loop.pump.takes_speed_signal = trial % 3 == 0;
-        Plant plant = make_plant(p, 90.0 * uniform(seed), 90.0 * uniform(seed), 30.0);
+        Plant plant = make_plant(p, 90.0 * random.uniform(), 90.0 * random.uniform(), 30.0);
         for (const LeverInfo& lever : lever_table) {
-            plant.levers.*(lever.value) = uniform(seed) < 0.5 ? lever.least : lever.most;
+            plant.levers.*(lever.value) = random.uniform() < 0.5 ? lever.least : lever.most;
         }
         const WeatherSpan weather =
-            constant_weather(1200.0 * uniform(seed), -20.0 + 60.0 * uniform(seed), -20.0);
+            constant_weather(1200.0 * random.uniform(), -20.0 + 60.0 * random.uniform(), -20.0);
         Actions actions;
         for (int s = 0; s < 600; ++s) {
             if (s % 60 == 0) {
-                actions.pump_relay = uniform(seed) < 0.6;
-                actions.speed_signal = uniform(seed);
-                actions.backup_asked = uniform(seed) < 0.5;
+                actions.pump_relay = random.uniform() < 0.6;
+                actions.speed_signal = random.uniform();
+                actions.backup_asked = random.uniform() < 0.5;
             }
             advance(plant, weather, s, actions, s % 120 < 40 ? 0.3 : 0.0);
         }

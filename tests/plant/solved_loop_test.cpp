@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The whole plant with its flow solved from pressures instead of given.
 #include "plant/circuit.hpp"
+#include "plant/random.hpp"
 #include "plant/solver.hpp"
 #include "plant/tick.hpp"
 #include "tests/plant/plant_day.hpp"
@@ -47,18 +48,6 @@ DaySums april_day(const Parameters& parameters, const Levers& levers, CivilSecon
     sums.found = april.found();
     sums.store_top_c = readings(plant).store_top_sensor_c;
     return sums;
-}
-
-std::uint64_t next_bits(std::uint64_t& state) {  // splitmix64
-    state += 0x9E3779B97F4A7C15U;
-    std::uint64_t z = state;
-    z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9U;
-    z = (z ^ (z >> 27U)) * 0x94D049BB133111EBU;
-    return z ^ (z >> 31U);
-}
-
-double uniform(std::uint64_t& state) {
-    return static_cast<double>(next_bits(state) >> 11U) * 0x1.0p-53;
 }
 
 Actions at_signal(double signal) {
@@ -177,23 +166,23 @@ BOOST_AUTO_TEST_CASE(a_hot_column_in_the_falling_pipe_stops_what_the_sun_started
 }
 
 BOOST_AUTO_TEST_CASE(no_combination_of_levers_breaks_the_plant_or_its_balance) {
-    std::uint64_t state = 7;
+    RandomSequence random(7);
     for (int n = 0; n < 40; ++n) {
         Parameters p = with(Hydraulics::solved);
-        p.rows.resize(1 + next_bits(state) % 3);
+        p.rows.resize(1 + random.bits() % 3);
         p.loop.pump.takes_speed_signal = true;
-        p.loop.pump.full_flow_m3_s = (0.5 + 15.0 * uniform(state)) / 60000.0;
+        p.loop.pump.full_flow_m3_s = (0.5 + 15.0 * random.uniform()) / 60000.0;
         Plant plant = make_plant(p, 20.0, 60.0, 5.0);
         for (const LeverInfo& lever : lever_table) {
-            if (uniform(state) < 0.5) continue;
+            if (random.uniform() < 0.5) continue;
             set_lever(plant.levers, lever.name,
-                      lever.least + (lever.most - lever.least) * uniform(state));
+                      lever.least + (lever.most - lever.least) * random.uniform());
         }
         for (int block = 0; block < 20; ++block) {
-            const double sun_w_m2 = 1000.0 * uniform(state);
-            const double air_c = -25.0 + 55.0 * uniform(state);
-            Actions actions = at_signal(uniform(state));
-            actions.pump_relay = uniform(state) < 0.6;
+            const double sun_w_m2 = 1000.0 * random.uniform();
+            const double air_c = -25.0 + 55.0 * random.uniform();
+            Actions actions = at_signal(random.uniform());
+            actions.pump_relay = random.uniform() < 0.6;
             run(plant, constant_weather(sun_w_m2, air_c, air_c - 15.0), actions, 60, 60L * block);
         }
         BOOST_TEST_CONTEXT("case " << n) {

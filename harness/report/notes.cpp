@@ -99,8 +99,14 @@ std::string limit_notes(const RunResult& result) {
          "of it. The boiling point itself is good to about 1.5 K."),
         ("Pressure: of a loop that rests and is full of liquid; the pump's own pressure is left "
          "out, the relief valve never opens and no air comes in. How far pipes give is assumed."),
-        ("Flow: taken in proportion to the pump's speed, with no friction, no thick cold fluid and "
-         "no air; it is set, not found from pump and pipes."),
+        p.loop.hydraulics == plant::Hydraulics::solved
+            ? ("Flow: found each second from pump curve, buoyancy and friction of pipes, coil, "
+               "fittings "
+               "and rows; bends of the coil and flow from row to row are left out, and there is no "
+               "air.")
+            : ("Flow: taken in proportion to the pump's speed, with no friction, no thick cold "
+               "fluid "
+               "and no air; it is set, not found from pump and pipes."),
         ("Frost: fluid and pipes do not freeze, however cold they get."),
         fmt::format(
             "Store: {} layers, each of one temperature. Water moves in them without eddies; "

@@ -6,6 +6,7 @@
 #include "harness/report/reason_panel.hpp"
 #include "harness/report/sentences.hpp"
 #include "harness/report/text.hpp"
+#include "harness/scenario/read.hpp"
 
 #include <boost/json.hpp>
 #include <boost/test/unit_test.hpp>
@@ -391,6 +392,16 @@ BOOST_AUTO_TEST_CASE(axes_have_round_figures) {
     BOOST_TEST(tick_text(ticks.back()) == "20 Apr");
     BOOST_TEST(number_text(-0.001, 1) == "0.0");
     BOOST_TEST(number_text(-3.25, 1) == "\u22123.2");
+}
+
+BOOST_AUTO_TEST_CASE(the_page_says_whether_the_flow_was_set_or_found) {
+    const auto page = [](const char* how) {
+        const std::string set = std::string("loop.hydraulics=") + how;
+        const std::vector<std::string> sets{"length=1 h", set};
+        return report_html(run(read_scenario_text("title: A test\n", "test.yaml", sets)));
+    };
+    BOOST_TEST(page("given").find("not found from pump and pipes") != std::string::npos);
+    BOOST_TEST(page("solved").find("found each second from pump curve") != std::string::npos);
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -78,13 +78,19 @@ Layout make_layout(const Circuit& c, int coil_cells) {
     }
     layout.layers_first = next;
     layout.layers = c.parameters.layers;
-    layout.cells = next + layout.layers;
+    layout.bodies = next + layout.layers;
+    layout.vessel = layout.bodies;
+    layout.set_aside = layout.vessel + 1;
+    layout.steam_first = layout.set_aside + 1;
+    layout.cells = layout.steam_first + layout.rows;
     layout.row_sensor = layout.cells;
     layout.store_bottom_sensor = layout.row_sensor + layout.rows;
     layout.store_top_sensor = layout.store_bottom_sensor + 1;
     layout.station_hot_sensor = layout.store_top_sensor + 1;
     layout.station_cold_sensor = layout.station_hot_sensor + 1;
-    layout.edges_first = layout.station_cold_sensor + 1;
+    layout.row_kg_first = layout.station_cold_sensor + 1;
+    layout.vessel_kg = layout.row_kg_first + layout.rows;
+    layout.edges_first = layout.vessel_kg + 1;
     layout.total = layout.edges_first + edge_count;
     require(layout.total <= most_amounts, "too many cells for one plant");
     return layout;
@@ -93,6 +99,7 @@ Layout make_layout(const Circuit& c, int coil_cells) {
 void set_cell(Circuit& c, int cell, double fluid_kg, double metal_j_k, const HeatContent& fluid) {
     const auto i = static_cast<std::size_t>(cell);
     c.fluid_kg[i] = fluid_kg;
+    c.metal_j_k[i] = metal_j_k;
     c.b_j_k[i] = fluid_kg * fluid.c0_j_kgk + metal_j_k;
     c.b_squared[i] = c.b_j_k[i] * c.b_j_k[i];
     c.four_a[i] = 2.0 * fluid_kg * fluid.c1_j_kgk2;  // a = m c1 / 2
@@ -179,6 +186,17 @@ double loop_fluid_kg(const Circuit& c) {
     return std::accumulate(first, first + c.layout.layers_first, 0.0);
 }
 
+void set_room_for_gas(Circuit& c) {
+    for (std::size_t r = 0; r < static_cast<std::size_t>(c.layout.rows); ++r) {
+        c.row_full_kg[r] = c.rows[r].cells * c.rows[r].fluid_kg;
+        c.row_m3[r] = c.row_full_kg[r] / c.filled.fill_kg_m3;
+    }
+    c.hot_bore_m2 = pipe_content_m3_m(c.parameters.loop.hot_pipe);
+    c.water = specific_volume(0.0);
+    c.icy = icy_fluid(c.parameters.loop.glycol_mass_share);
+    c.freezes = c.parameters.loop.hydraulics == Hydraulics::solved;
+}
+
 }  // namespace
 
 Circuit make_circuit(const Parameters& parameters) {
@@ -210,6 +228,7 @@ Circuit make_circuit(const Parameters& parameters) {
     set_segments(c);
     c.hydraulics = make_hydraulics(parameters);
     c.filled = fill_loop(parameters, loop_fluid_kg(c));
+    set_room_for_gas(c);
     return c;
 }
 
@@ -240,7 +259,7 @@ double cell_temperature(const Circuit& circuit, std::size_t cell, double energy_
 }
 
 void cell_temperatures(const Circuit& circuit, const double* energy_j, double* t_c) {
-    const auto cells = static_cast<std::size_t>(circuit.layout.cells);
+    const auto cells = static_cast<std::size_t>(circuit.layout.bodies);
     for (std::size_t i = 0; i < cells; ++i) t_c[i] = cell_temperature(circuit, i, energy_j[i]);
 }
 

@@ -2,10 +2,12 @@
 // Parameters made ready for the right-hand side: layout and coefficients, worked out once. Never
 // changes afterwards, so copies of a plant share it.
 #pragma once
+#include "boiling_curve.hpp"
 #include "collector.hpp"
 #include "expansion.hpp"
 #include "fluid.hpp"
 #include "hydraulics.hpp"
+#include "ice.hpp"
 #include "layout.hpp"
 #include "parameters.hpp"
 #include "store.hpp"
@@ -45,8 +47,15 @@ struct Circuit {
     std::array<double, most_amounts> b_squared{};
     std::array<double, most_amounts> four_a{};
 
-    std::array<double, most_amounts> fluid_kg{};  // of each cell
-    FilledLoop filled{};                          // what the pressure follows from
+    std::array<double, most_amounts> fluid_kg{};   // of each cell, rows full
+    std::array<double, most_amounts> metal_j_k{};  // of each cell
+    std::array<double, most_rows> row_full_kg{};
+    std::array<double, most_rows> row_m3{};  // room of a row
+    double hot_bore_m2 = 0.0;                // section of the hot pipe
+    SpecificVolume water{};                  // of the store
+    IcyFluid icy{};
+    bool freezes = false;  // false with given hydraulics: the loop is liquid whatever happens
+    FilledLoop filled{};   // what the pressure follows from
 
     LoopSegments segments{};
     LoopHydraulics hydraulics{};
@@ -65,6 +74,11 @@ struct Circuit {
     double quickest_coil_k_j = 0.0;
     std::array<double, most_rows> quickest_row_k_j{};
 };
+
+/// Steel and membrane of the vessel, J/K, and its loss to the room with a little of its pipe, W/K;
+/// both assumed for an ordinary domestic vessel.
+inline constexpr double vessel_shell_j_k = 2500.0;
+inline constexpr double vessel_ua_w_k = 2.0;
 
 /// Throws std::invalid_argument with the reason when the parameters make no plant.
 [[nodiscard]] Circuit make_circuit(const Parameters& parameters);

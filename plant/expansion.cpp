@@ -12,18 +12,17 @@
 namespace noonbench::plant {
 namespace {
 
-constexpr double steam_j_kgk = 461.526;  // specific gas constant of water, IAPWS R7-97(2012)
-constexpr double air_j_kgk = 287.05;     // dry air
 constexpr int most_halvings = 60;
 
-double steam_m3(double steam_kg, double glycol_share, double top_pa) {
+double steam_m3(double steam_kg, const LoopRoom& room, double top_pa) {
     if (steam_kg <= 0.0) return 0.0;
-    const double boiling_k = boiling_point_c(glycol_share, top_pa) + zero_celsius_k;
-    return steam_kg * steam_j_kgk * boiling_k / top_pa;
+    const double boiling_c =
+        room.boiling ? room.boiling->boiling_c(top_pa) : boiling_point_c(room.glycol_share, top_pa);
+    return steam_kg * steam_gas_j_kgk * (boiling_c + zero_celsius_k) / top_pa;
 }
 
 double air_m3(const LoopContents& contents, double top_pa) {
-    return contents.air_kg * air_j_kgk * (contents.top_c + zero_celsius_k) / top_pa;
+    return air_volume_m3(contents.air_kg, contents.top_c, top_pa);
 }
 
 /// How fast the surplus falls, m3/Pa; the slow rise of the boiling point with p left out, which
@@ -33,15 +32,14 @@ double fall_m3_pa(const LoopRoom& room, const Vessel& vessel, const LoopContents
     const double top_pa = p_pa - room.static_pa;
     double fall = room.elasticity_m3_pa;
     if (p_pa >= vessel.precharge_pa) fall += gas_volume_m3(vessel, p_pa) / p_pa;
-    const double gases_m3 =
-        steam_m3(contents.steam_kg, room.glycol_share, top_pa) + air_m3(contents, top_pa);
+    const double gases_m3 = steam_m3(contents.steam_kg, room, top_pa) + air_m3(contents, top_pa);
     return fall + gases_m3 / top_pa;
 }
 
 /// A pressure at which the surplus is zero or less: all gas taken as large as at the floor.
 double upper_bound_pa(const LoopRoom& room, const LoopContents& contents, double floor_pa) {
-    const double gases_m3 = steam_m3(contents.steam_kg, room.glycol_share, least_top_pa) +
-                            air_m3(contents, least_top_pa);
+    const double gases_m3 =
+        steam_m3(contents.steam_kg, room, least_top_pa) + air_m3(contents, least_top_pa);
     const double most_m3 = contents.liquid_m3 + gases_m3 - room.volume_m3;
     return std::max(room.fill_pa + std::max(most_m3, 0.0) / room.elasticity_m3_pa, floor_pa);
 }
@@ -70,6 +68,10 @@ double content_m3(const Row& row) {
 
 }  // namespace
 
+double air_volume_m3(double air_kg, double t_c, double p_pa) {
+    return air_kg * air_gas_j_kgk * (t_c + zero_celsius_k) / p_pa;
+}
+
 double SpecificVolume::at(double t_c) const {
     const double place = std::clamp(t_c - from_c, 0.0, static_cast<double>(points - 2));
     const auto i = static_cast<std::size_t>(place);
@@ -97,7 +99,7 @@ double water_volume_m3(const Vessel& vessel, double p_pa) {
 double surplus_m3(const LoopRoom& room, const Vessel& vessel, const LoopContents& contents,
                   double p_pa) {
     const double top_pa = p_pa - room.static_pa;
-    return contents.liquid_m3 + steam_m3(contents.steam_kg, room.glycol_share, top_pa) +
+    return contents.liquid_m3 + steam_m3(contents.steam_kg, room, top_pa) +
            air_m3(contents, top_pa) - water_volume_m3(vessel, p_pa) - room.volume_m3 -
            room.elasticity_m3_pa * (p_pa - room.fill_pa);
 }
@@ -141,6 +143,7 @@ FilledLoop fill_loop(const Parameters& parameters, double loop_kg) {
     room.fill_pa = filled.atmosphere_pa + loop.gauge_pressure_pa;
     room.static_pa = static_pressure_pa(loop);
     room.glycol_share = share;
+    room.boiling = std::make_shared<const BoilingCurve>(boiling_curve(share));
     filled.vessel = {vessel_volume_m3(parameters, room.volume_m3),
                      filled.atmosphere_pa + vessel_precharge_pa(loop)};
     filled.reserve_kg = water_volume_m3(filled.vessel, room.fill_pa) * filled.fill_kg_m3;

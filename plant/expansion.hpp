@@ -3,10 +3,12 @@
 // room; pipes and casings (elastic) and the gas cushion of the expansion vessel give it. Pressures
 // are absolute here. The gas obeys Boyle's law at the vessel's temperature.
 #pragma once
+#include "boiling_curve.hpp"
 #include "parameters.hpp"
 
 #include <array>
 #include <cstddef>
+#include <memory>
 
 namespace noonbench::plant {
 
@@ -46,6 +48,7 @@ struct LoopRoom {
     double static_pa = 0.0;    // gauge minus top: weight of the liquid between them
     double glycol_share = 0.4;
     double elasticity_m3_pa = loop_elasticity_m3_pa;
+    std::shared_ptr<const BoilingCurve> boiling{};  // none: worked out each time, slow
 };
 
 /// What asks for it, the vessel's liquid included. Steam and air sit at the collectors' top.
@@ -55,6 +58,11 @@ struct LoopContents {
     double air_kg = 0.0;
     double top_c = 20.0;  // of the air
 };
+
+/// Specific gas constants, J/(kg K): water's (IAPWS R7-97(2012)) and dry air's.
+inline constexpr double steam_gas_j_kgk = 461.526;
+inline constexpr double air_gas_j_kgk = 287.05;
+[[nodiscard]] double air_volume_m3(double air_kg, double t_c, double p_pa);
 
 struct Pressure {
     double gauge_pa = 0.0;   // at the vessel and the gauge, which hang at one height

@@ -211,6 +211,23 @@ Path path_of(const LoopHydraulics& h, const LoopFluids& f, const Levers& levers,
     return path;
 }
 
+double without_missing_column_pa(double drive_pa, double missing_pa) {
+    if (missing_pa <= 0.0) return drive_pa;
+    return std::copysign(std::max(std::abs(drive_pa) - missing_pa, 0.0), drive_pa);
+}
+
+// Gas in a row holds back the rest of its flow: rough, and linear so that a row that runs dry
+// carries no heat.
+LoopFlow passing(LoopFlow flow, const LoopObstacles& obstacles) {
+    double sum_kg_s = 0.0;
+    for (std::size_t r = 0; r < flow.row_kg_s.size(); ++r) {
+        flow.row_kg_s[r] *= obstacles.passable[r];
+        sum_kg_s += flow.row_kg_s[r];
+    }
+    flow.total_kg_s = sum_kg_s;
+    return flow;
+}
+
 }  // namespace
 
 LoopFluids uniform_fluids(const LoopHydraulics& hydraulics, double t_c) {
@@ -226,8 +243,9 @@ double drive_at_rest_pa(const LoopHydraulics& hydraulics, const LoopFluids& flui
 }
 
 LoopFlow solve_loop(const LoopHydraulics& hydraulics, const LoopFluids& fluids, double level,
-                    const Levers& levers) {
-    const Drive drive = drive_of(hydraulics, fluids, level, levers);
+                    const Levers& levers, const LoopObstacles& obstacles) {
+    Drive drive = drive_of(hydraulics, fluids, level, levers);
+    drive.rest_pa = without_missing_column_pa(drive.rest_pa, obstacles.missing_pa);
     if (!drive.open || levers.loop_valve_opening <= 0.0) return {};
     const bool held = is_set(levers.check_valve_held_open);
     const double opening_pa = held ? dead_band_pa : std::max(hydraulics.opening_pa, dead_band_pa);
@@ -237,7 +255,7 @@ LoopFlow solve_loop(const LoopHydraulics& hydraulics, const LoopFluids& fluids, 
         for (std::size_t r = 0; r < path.row_count; ++r) {
             path.rows[r].threshold_pa = drive.strongest_row_pa - drive.row_pa[r];
         }
-        return solve_path(path);
+        return passing(solve_path(path), obstacles);
     }
     const double leak = held ? 1.0 : levers.check_valve_leak;
     if (!(drive.rest_pa < -dead_band_pa) || leak <= 0.0) return {};
@@ -245,7 +263,7 @@ LoopFlow solve_loop(const LoopHydraulics& hydraulics, const LoopFluids& fluids, 
     // where the drive changes its sign.
     Path path = path_of(hydraulics, fluids, levers, leak);
     path.drive_pa = -drive.rest_pa - dead_band_pa;
-    LoopFlow flow = solve_path(path);
+    LoopFlow flow = passing(solve_path(path), obstacles);
     flow.total_kg_s = -flow.total_kg_s;
     for (double& row_kg_s : flow.row_kg_s) row_kg_s = -row_kg_s;
     return flow;

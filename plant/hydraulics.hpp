@@ -73,6 +73,13 @@ struct LoopFluids {
 [[nodiscard]] double drive_at_rest_pa(const LoopHydraulics& hydraulics, const LoopFluids& fluids,
                                       double level, const Levers& levers);
 
+/// What stands in the way of the flow besides friction.
+struct LoopObstacles {
+    double missing_pa = 0.0;  // weight of the liquid that gas has driven from the loop's top
+    std::array<double, most_rows> passable{1.0, 1.0, 1.0, 1.0,
+                                           1.0};  // share of a row's flow that gets past its gas
+};
+
 struct LoopFlow {
     double total_kg_s = 0.0;  // negative: backward
     std::array<double, most_rows> row_kg_s{};
@@ -82,8 +89,10 @@ struct LoopFlow {
 /// cases on the drive at rest: above the check valve's opening forward; negative with a leaking or
 /// held valve backward; else exactly nothing. Rows share the flow so that all see the same head;
 /// fluid that would circulate from row to row is left out. Newton steps inside a bracket, started
-/// from the arguments alone.
+/// from the arguments alone. Where gas has broken the siphon nothing moves until the drive carries
+/// the missing column.
 [[nodiscard]] LoopFlow solve_loop(const LoopHydraulics& hydraulics, const LoopFluids& fluids,
-                                  double level, const Levers& levers);
+                                  double level, const Levers& levers,
+                                  const LoopObstacles& obstacles = {});
 
 }  // namespace noonbench::plant

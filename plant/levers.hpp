@@ -46,6 +46,14 @@ struct Levers {
     double vessel_waterlogged_share = 0.0;
     double vessel_cap_closed = 0.0;
     double lost_fluid_m3 = 0.0;
+    double relief_valve_reseat = 0.9;
+    double relief_valve_weeping = 0.0;
+    double loop_leak = 0.0;
+    double top_draws_air = 0.0;
+    double roof_vent_open = 0.0;
+    double trapped_air_m3 = 0.0;
+    double hot_pipe_convection = 0.0;
+    double potable_vessel_healthy = 1.0;
 };
 
 /// One line of the only list of plant levers.
@@ -135,7 +143,23 @@ inline constexpr std::array lever_table{
     LeverInfo{"vessel_cap_closed", &Levers::vessel_cap_closed, 0.0, 1.0, 0.0, "switch",
               "1: the expansion vessel has been shut off since the cold fill"},
     LeverInfo{"lost_fluid_m3", &Levers::lost_fluid_m3, -0.02, 0.02, 0.0, "m3",
-              "fluid that has left the loop since it was filled; below 0 it was topped up"},
+              "fluid let out of the loop since it was filled; below 0 it was topped up"},
+    LeverInfo{"relief_valve_reseat", &Levers::relief_valve_reseat, 0.05, 0.98, 0.9, "1",
+              "share of its opening pressure at which the relief valve shuts again"},
+    LeverInfo{"relief_valve_weeping", &Levers::relief_valve_weeping, 0.0, 20.0, 0.0, "l/day",
+              "what the relief valve's seat lets pass at 2 bar once it has lifted"},
+    LeverInfo{"loop_leak", &Levers::loop_leak, 0.0, 200.0, 0.0, "l/day",
+              "fluid lost through a leaky joint at 2 bar"},
+    LeverInfo{"top_draws_air", &Levers::top_draws_air, 0.0, 1.0, 0.0, "switch",
+              "1: a joint at the collectors' top lets air in when the loop sucks there"},
+    LeverInfo{"roof_vent_open", &Levers::roof_vent_open, 0.0, 1.0, 0.0, "switch",
+              "1: the automatic vent on the roof is open: air and steam out, air in"},
+    LeverInfo{"trapped_air_m3", &Levers::trapped_air_m3, 0.0, 0.01, 0.0, "m3",
+              "air left at the loop's top by filling or service, as litres of the atmosphere"},
+    LeverInfo{"hot_pipe_convection", &Levers::hot_pipe_convection, 0.0, 1.0, 0.0, "1",
+              "how freely heat climbs inside the hot pipe alone; 1 = no heat trap at all"},
+    LeverInfo{"potable_vessel_healthy", &Levers::potable_vessel_healthy, 0.0, 1.0, 1.0, "switch",
+              "0: the store's own expansion vessel has failed, so its cold side drips as it heats"},
 };
 
 /// Finds a lever by its name; null when there is none.

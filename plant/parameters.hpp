@@ -120,6 +120,8 @@ struct Loop {
     std::optional<double> vessel_volume_m3;     // expansion vessel, at the gauge's height; none:
     std::optional<double> vessel_precharge_pa;  // both by the rules of vessel_size.hpp
     double relief_valve_pa = 6.0e5;             // above the atmosphere; typical
+    double fresh_bubbles_m3 = 0.0;  // fine bubbles of a new fill, as litres of the atmosphere; they
+                                    // leave by the separator in the first weeks
 };
 
 struct Coil {
@@ -145,6 +147,8 @@ struct Store {
     double top_sensor_contact = 1.0;
     bool high_limit_fitted = true;  // stat on the top layer, not self-resetting; stops the pump and
     double high_limit_c = 85.0;     // the backup heat (80..85 degC on unvented stores, typical)
+    double safety_valve_c =
+        95.0;  // temperature-and-pressure valve on the top layer (90..95, typical)
 };
 
 enum class BackupKind : std::uint8_t { none, boiler, immersion };

@@ -2,6 +2,8 @@
 #include "plant.hpp"
 
 #include "circuit.hpp"
+#include "loop_events.hpp"
+#include "loop_picture.hpp"
 #include "rhs.hpp"
 #include "solver.hpp"
 #include "tick.hpp"
@@ -34,6 +36,22 @@ void start_sensors(Plant& plant, double air_c) {
     set(at.station_cold_sensor, c.store.room_c);
 }
 
+// The loop as it was filled, with the vessel's reserve and the bubbles of a new fill.
+void start_loop(Plant& plant) {
+    const Circuit& c = *plant.circuit;
+    const Layout& at = c.layout;
+    const auto set = [&plant](int index, double value) {
+        plant.amounts[static_cast<std::size_t>(index)] = value;
+    };
+    for (int r = 0; r < at.rows; ++r) {
+        set(at.row_kg_first + r, c.row_full_kg[static_cast<std::size_t>(r)]);
+    }
+    set(at.vessel_kg, c.filled.reserve_kg);
+    set(at.vessel, vessel_energy_j(c, c.filled.reserve_kg, c.filled.vessel_c));
+    const double bubbles_m3 = c.parameters.loop.fresh_bubbles_m3;
+    plant.modes.loop.bubbles_kg = bubbles_m3 / air_volume_m3(1.0, 20.0, c.filled.atmosphere_pa);
+}
+
 // After the mixing valve, over the whole second: what left the store minus what came for it, plus
 // the cold water that joined at the valve.
 void report_delivery(const Tick& tick, StepReport& report) {
@@ -57,7 +75,9 @@ Plant make_plant(const Parameters& parameters, double start_store_bottom_c,
         plant.amounts[static_cast<std::size_t>(cell)] = cell_energy_j(c, cell, t_c);
     };
     for (int i = 0; i < at.chain_cells; ++i) fill(i, c.store.room_c);
-    for (int i = at.chain_cells; i < at.layers_first; ++i) fill(i, start_air_c);
+    // Nobody finds a loop frozen when the run begins.
+    const double rows_c = c.freezes ? std::max(start_air_c, c.icy.freezing_c) : start_air_c;
+    for (int i = at.chain_cells; i < at.layers_first; ++i) fill(i, rows_c);
     for (int k = 0; k < at.layers; ++k) {
         fill(at.layers_first + k, store_start_c(at, k, start_store_bottom_c, start_store_top_c));
     }
@@ -65,8 +85,10 @@ Plant make_plant(const Parameters& parameters, double start_store_bottom_c,
         const int layer = c.coil_layer[static_cast<std::size_t>(k)];
         fill(at.coil + k, store_start_c(at, layer, start_store_bottom_c, start_store_top_c));
     }
+    start_loop(plant);
     start_sensors(plant, start_air_c);
     plant.balance.stored_at_start_j = stored(at, plant.amounts).sum_j;
+    plant.filled_kg = loop_fluid_kg(plant);
     return plant;
 }
 
@@ -83,9 +105,32 @@ bool full_flow_reached(const Plant& plant) {
     return c.parameters.loop.hydraulics == Hydraulics::given || c.hydraulics.full_flow_reached;
 }
 
+namespace {
+
+// Without its own expansion vessel the store's water that expands drips from the cold side; water
+// that shrinks is made up by the mains. The store's layers keep their mass in the books.
+void drip(Plant& plant, const Amounts& before) {
+    const Circuit& c = *plant.circuit;
+    double grown_m3 = 0.0;
+    for (int k = 0; k < c.layout.layers; ++k) {
+        const auto i = static_cast<std::size_t>(c.layout.layers_first + k);
+        grown_m3 += c.store.layer_kg * (c.water.at(cell_temperature(c, i, plant.amounts[i])) -
+                                        c.water.at(cell_temperature(c, i, before[i])));
+    }
+    if (plant.last.tap_flow_kg_s == 0.0) {
+        plant.modes.loop.potable_drip_m3 += std::max(grown_m3, 0.0);
+    }
+}
+
+}  // namespace
+
 StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                    const Actions& actions, double tap_flow_kg_s) {
     const Circuit& c = *plant.circuit;
+    Amounts before;
+    std::copy_n(plant.amounts.begin(), c.layout.cells, before.begin());
+    EdgeAmounts jumps{};
+    loop_events(c, plant.levers, plant.last.flow_m3_s, plant.amounts, plant.modes.loop, jumps);
     plant.modes = switch_modes(c, plant.levers, now, plant.amounts, plant.modes);
     const Tick tick =
         make_tick(c, plant.levers, plant.modes, {now, actions, tap_flow_kg_s}, plant.amounts);
@@ -95,11 +140,11 @@ StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
     report.backup_on = tick.backup_on;
     report.circulation_on = tick.circulation_kg_s > 0.0;
     report.substeps = substeps_needed(c, tick);
-    Amounts before;
-    std::copy_n(plant.amounts.begin(), c.layout.cells, before.begin());
     report.edges =
         integrate_second(c, {weather, now, tick}, plant.method, report.substeps, plant.amounts);
+    for (std::size_t e = 0; e < jumps.size(); ++e) report.edges[e] += jumps[e];
     report_delivery(tick, report);
+    if (!is_set(plant.levers.potable_vessel_healthy)) drip(plant, before);
     report.residual = step_residual(c.layout, before, plant.amounts, report.edges);
     plant.books.add(report.edges);
     const double ratio = std::abs(report.residual.residual_j) / report.residual.bound_j;

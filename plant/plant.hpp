@@ -6,6 +6,7 @@
 #include "drive.hpp"
 #include "layout.hpp"
 #include "levers.hpp"
+#include "loop_memory.hpp"
 #include "parameters.hpp"
 #include "pump.hpp"
 
@@ -27,6 +28,8 @@ enum class Method : std::uint8_t {
 struct Modes {
     bool high_limit_tripped = false;  // not self-resetting: reset by lever high_limit_closed 0 -> 1
     bool own_thermostat_on = false;
+    bool safety_valve_open = false;  // of the store: temperature-and-pressure valve
+    LoopMemory loop{};
 };
 
 /// What one second did; amounts are joules in this second, so watts in the mean.
@@ -51,6 +54,7 @@ struct Plant {
     Amounts amounts{};
     Books books{};
     Balance balance{};
+    double filled_kg = 0.0;  // fluid of the loop at the start
     StepReport last{};
     Method method = Method::everyday;
 };
@@ -122,9 +126,8 @@ struct View {
 [[nodiscard]] double row_hottest_c(const Plant& plant, std::size_t row);
 [[nodiscard]] double layer_c(const Plant& plant, std::size_t layer);
 
-/// Pressures above the atmosphere, Pa, of a loop full of liquid that rests. Worked out from the
-/// amounts and levers when asked for, a fraction of a microsecond; no tick needs them. No steam, no
-/// relief valve and none of the pump's own pressure yet.
+/// Pressures above the atmosphere, Pa, worked out from the amounts when asked for, a fraction of a
+/// microsecond. The pump's own pressure is not in them.
 struct LoopPressure {
     double gauge_pa = 0.0;       // at the station; below zero the loop sucks
     double top_pa = 0.0;         // at the collectors' top; not below 0.1 bar absolute
@@ -132,6 +135,23 @@ struct LoopPressure {
     double cavity_m3 = 0.0;      // room at the top that no liquid fills
 };
 [[nodiscard]] LoopPressure loop_pressure(const Plant& plant);
+
+/// The state of the loop's fluid, worked out when asked for.
+struct LoopFluidState {
+    double steam_m3 = 0.0;
+    double gas_m3 = 0.0;          // air at the top and cavity, without the bubbles of a new fill
+    double most_ice_share = 0.0;  // of the cell that holds most
+    double vessel_c = 0.0;
+    double lost_kg =
+        0.0;              // by valve, leak and vent since the start; what hands took or gave is not
+    double can_kg = 0.0;  // of these, in the can under the relief valve
+    double total_kg = 0.0;  // all fluid of the loop, steam and what is set aside included
+};
+[[nodiscard]] double loop_fluid_kg(const Plant& plant);
+[[nodiscard]] LoopFluidState loop_fluid_state(const Plant& plant);
+/// Kilograms that came in less those that went out, less what the loop holds more than at the
+/// start: zero but for rounding.
+[[nodiscard]] double fluid_balance_kg(const Plant& plant, Edge left_out = Edge::count);
 [[nodiscard]] double gauge_pressure_pa(const Plant& plant);
 [[nodiscard]] double top_pressure_pa(const Plant& plant);
 

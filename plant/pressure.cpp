@@ -1,48 +1,21 @@
 // SPDX-License-Identifier: MIT
-// The pressure of a plant's loop as it stands, with what a fault has done to the vessel.
+// The pressure of a plant's loop as it stands, worked out when asked for.
 #include "circuit.hpp"
-#include "expansion.hpp"
+#include "loop_picture.hpp"
 #include "plant.hpp"
 
+#include <algorithm>
 #include <cstddef>
 
 namespace noonbench::plant {
-namespace {
-
-struct VesselNow {
-    Vessel vessel{};
-    double liquid_kg = 0.0;
-};
-
-/// A shut cap keeps the vessel and the liquid of the cold fill out of play. A waterlogged share of
-/// it is full of water that was topped up, so the rest acts like a smaller vessel.
-VesselNow vessel_now(const FilledLoop& filled, const Levers& levers) {
-    if (is_set(levers.vessel_cap_closed)) return {{0.0, filled.vessel.precharge_pa}, 0.0};
-    const double active = 1.0 - levers.vessel_waterlogged_share;
-    return {{filled.vessel.volume_m3 * active,
-             filled.vessel.precharge_pa * levers.vessel_precharge_factor},
-            filled.reserve_kg * active};
-}
-
-}  // namespace
 
 LoopPressure loop_pressure(const Plant& plant) {
     const Circuit& c = *plant.circuit;
-    const FilledLoop& filled = c.filled;
-    const auto loop_cells = static_cast<std::size_t>(c.layout.layers_first);
-    LoopContents contents;
-    contents.liquid_m3 = 0.0;
-    for (std::size_t i = 0; i < loop_cells; ++i) {
-        const double t_c = cell_temperature(c, i, plant.amounts[i]);
-        contents.liquid_m3 += c.fluid_kg[i] * filled.fluid.at(t_c);
-    }
-    const VesselNow now = vessel_now(filled, plant.levers);
-    // Fluid that left is missing in the vessel first; beyond its reserve the loop itself is short.
-    const double lost_kg = plant.levers.lost_fluid_m3 * filled.fill_kg_m3;
-    contents.liquid_m3 += (now.liquid_kg - lost_kg) * filled.fluid.at(filled.vessel_c);
-    const Pressure pressure = solve_pressure(filled.room, now.vessel, contents);
-    return {pressure.gauge_pa - filled.atmosphere_pa, pressure.top_pa - filled.atmosphere_pa,
-            filled.atmosphere_pa, pressure.cavity_m3};
+    const LoopPicture picture =
+        look_at_loop(c, plant.levers, plant.modes.loop, plant.amounts.data());
+    const double atmosphere_pa = c.filled.atmosphere_pa;
+    return {picture.pressure.gauge_pa - atmosphere_pa, picture.pressure.top_pa - atmosphere_pa,
+            atmosphere_pa, picture.pressure.cavity_m3};
 }
 
 double gauge_pressure_pa(const Plant& plant) {
@@ -51,6 +24,53 @@ double gauge_pressure_pa(const Plant& plant) {
 
 double top_pressure_pa(const Plant& plant) {
     return loop_pressure(plant).top_pa;
+}
+
+namespace {
+
+double loop_kg(const Circuit& c, const Amounts& amounts, const LoopMemory& memory) {
+    const Layout& at = c.layout;
+    double kg = memory.set_aside_kg + amounts[static_cast<std::size_t>(at.vessel_kg)];
+    for (std::size_t i = 0; i < static_cast<std::size_t>(at.chain_cells); ++i) kg += c.fluid_kg[i];
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        kg += amounts[static_cast<std::size_t>(at.row_kg_first) + r] +
+              amounts[static_cast<std::size_t>(at.steam_first) + r] / steam_j_kg(c);
+    }
+    return kg;
+}
+
+}  // namespace
+
+double loop_fluid_kg(const Plant& plant) {
+    return loop_kg(*plant.circuit, plant.amounts, plant.modes.loop);
+}
+
+LoopFluidState loop_fluid_state(const Plant& plant) {
+    const Circuit& c = *plant.circuit;
+    const LoopPicture picture =
+        look_at_loop(c, plant.levers, plant.modes.loop, plant.amounts.data());
+    LoopFluidState state;
+    state.steam_m3 = picture.steam_m3;
+    state.gas_m3 = picture.air_m3 + picture.pressure.cavity_m3;
+    state.most_ice_share = picture.most_ice;
+    state.vessel_c = picture.vessel_c;
+    state.can_kg = plant.books.of(Edge::relief_mass);
+    state.lost_kg =
+        state.can_kg + plant.books.of(Edge::leak_mass) + plant.books.of(Edge::vent_mass);
+    state.total_kg = loop_fluid_kg(plant);
+    return state;
+}
+
+double fluid_balance_kg(const Plant& plant, Edge left_out) {
+    double net_kg = 0.0;
+    const auto count = [&](Edge edge, double sign) {
+        if (edge != left_out) net_kg += sign * plant.books.of(edge);
+    };
+    count(Edge::filled_mass, 1.0);
+    for (const Edge out : {Edge::relief_mass, Edge::leak_mass, Edge::vent_mass, Edge::taken_mass}) {
+        count(out, -1.0);
+    }
+    return net_kg - (loop_fluid_kg(plant) - plant.filled_kg);
 }
 
 }  // namespace noonbench::plant

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "rhs.hpp"
 
+#include "boiling.hpp"
 #include "mixing_valve.hpp"
 #include "sensors.hpp"
 
+#include <algorithm>
 #include <cstddef>
 
 namespace noonbench::plant {
@@ -18,6 +20,7 @@ struct Frame {
     const double* t_c;  // of every cell
     double* rate;       // of every amount
     double* edge;       // rates of the edges
+    double vessel_c;
 
     [[nodiscard]] double& booked(Edge which) const { return edge[static_cast<int>(which)]; }
 };
@@ -44,7 +47,22 @@ void lose_loop_heat(const Frame& f) {
     sum_w += lose_pipe_heat(f, at.station_hot, 1, 1.0);
     sum_w += lose_pipe_heat(f, at.station_cold, 1, 1.0);
     sum_w += lose_pipe_heat(f, at.cold_pipe, at.pipe_cells, f.tick.cold_pipe_loss_factor);
+    const double vessel_w = vessel_ua_w_k * (f.vessel_c - f.circuit.store.room_c);
+    f.rate[at.vessel] -= vessel_w;
+    sum_w += vessel_w;
     f.booked(Edge::pipe_loss) = sum_w;
+}
+
+// Warm fluid climbs and cooler fluid sinks inside one pipe, whatever the check valve does.
+void climb_in_hot_pipe(const Frame& f) {
+    constexpr double free_w_k = 6.0;  // between neighbours, no heat trap; about 20 W up a cold pipe
+    const Layout& at = f.circuit.layout;
+    for (int i = at.coil; i > at.hot_pipe; --i) {  // each is below the one before it in the chain
+        const double heat_w =
+            f.tick.hot_pipe_convection * free_w_k * std::max(f.t_c[i] - f.t_c[i - 1], 0.0);
+        f.rate[i] -= heat_w;
+        f.rate[i - 1] += heat_w;
+    }
 }
 
 void heat_coil_layers(const Frame& f) {
@@ -116,9 +134,12 @@ void carry_round_loop(const Frame& f, const double* e_j_kg) {
     f.booked(Edge::collector_to_loop) = leaves_rows_w - enters_rows_w;
 }
 
-void run_loop(const Frame& f) {
+void heat_by_pump(const Frame& f) {
     f.rate[f.circuit.layout.station_cold] += f.tick.pump.heat_w;
     f.booked(Edge::pump_heat) = f.tick.pump.heat_w;
+}
+
+void move_liquid(const Frame& f) {
     if (f.tick.flow_kg_s == 0.0) return;
     Cells e_j_kg;
     for (int i = 0; i < f.circuit.layout.layers_first; ++i) {
@@ -137,17 +158,21 @@ void pass_store_water(const Frame& f) {
     }
     const auto top = static_cast<std::size_t>(at.layers - 1);
     StoreFlow flow;
-    flow.draw_kg_s = f.tick.tap_flow_kg_s * hot_share_at_tap(f.tick, e_j_kg[top]);
+    const double tapped_kg_s = f.tick.tap_flow_kg_s * hot_share_at_tap(f.tick, e_j_kg[top]);
+    flow.draw_kg_s = tapped_kg_s + f.tick.safety_kg_s;
     flow.cold_j_kg = f.tick.cold_j_kg;
     flow.inlet_jet = f.tick.inlet_jet;
     flow.circulation_kg_s = f.tick.circulation_kg_s;
     flow.return_j_kg = water_heat_content.energy_j_kg(
         store.room_c + store.circulation_kept * (layer_c[top] - store.room_c));
     add_store_flow(store, flow, e_j_kg.data(), f.rate + at.layers_first);
-    f.booked(Edge::hot_out) = flow.draw_kg_s * e_j_kg[top];
-    f.booked(Edge::cold_in) = flow.draw_kg_s * flow.cold_j_kg;
-    f.booked(Edge::hot_mass) = flow.draw_kg_s;
+    f.booked(Edge::hot_out) = tapped_kg_s * e_j_kg[top];
+    f.booked(Edge::cold_in) = tapped_kg_s * flow.cold_j_kg;
+    f.booked(Edge::hot_mass) = tapped_kg_s;
     f.booked(Edge::circulation_loss) = flow.circulation_kg_s * (e_j_kg[top] - flow.return_j_kg);
+    f.booked(Edge::safety_out) = f.tick.safety_kg_s * e_j_kg[top];
+    f.booked(Edge::safety_in) = f.tick.safety_kg_s * flow.cold_j_kg;
+    f.booked(Edge::safety_mass) = f.tick.safety_kg_s;
 }
 
 void run_store(const Frame& f) {
@@ -161,7 +186,9 @@ void run_store(const Frame& f) {
         f.booked(Edge::backup) =
             add_backup_heat(f.circuit.store, f.circuit.parameters.backup, layer_c, rate_w);
     }
-    if (f.tick.tap_flow_kg_s > 0.0 || f.tick.circulation_kg_s > 0.0) pass_store_water(f);
+    if (f.tick.tap_flow_kg_s + f.tick.safety_kg_s + f.tick.circulation_kg_s > 0.0) {
+        pass_store_water(f);
+    }
 }
 
 void lag_sensors(const Frame& f, const double* amount) {
@@ -217,14 +244,33 @@ double hot_share_at_tap(const Tick& tick, double top_layer_j_kg) {
 
 void rates(const Circuit& circuit, const Tick& tick, const Outside& outside, const double* amount,
            double* rate) {
+    const Layout& at = circuit.layout;
+    for (int i = 0; i < at.total; ++i) rate[i] = 0.0;
     Cells t_c;
     cell_temperatures(circuit, amount, t_c.data());
-    for (int i = 0; i < circuit.layout.total; ++i) rate[i] = 0.0;
-    const Frame frame{circuit, tick, outside, t_c.data(), rate, rate + circuit.layout.edges_first};
+    const bool is_calm = tick.loop.regime == LoopRegime::calm;
+    if (!is_calm) {
+        const LoopPicture picture = look_at_loop(circuit, tick.levers, tick.loop, amount);
+        std::copy_n(picture.t_c.begin(), at.layers_first, t_c.begin());
+        add_boiling_rates(circuit, picture, rate);
+        if (tick.flow_kg_s != 0.0) {
+            const Frame frame{circuit, tick, outside, t_c.data(), rate, rate + at.edges_first, 0.0};
+            carry_round_loop(frame, picture.e_j_kg.data());
+        }
+    }
+    const Frame frame{circuit,
+                      tick,
+                      outside,
+                      t_c.data(),
+                      rate,
+                      rate + at.edges_first,
+                      vessel_liquid(circuit, amount[at.vessel_kg], amount[at.vessel]).t_c};
     lose_loop_heat(frame);
     heat_coil_layers(frame);
     shine_on_rows(frame);
-    run_loop(frame);
+    heat_by_pump(frame);
+    if (is_calm) move_liquid(frame);
+    if (tick.hot_pipe_convection > 0.0) climb_in_hot_pipe(frame);
     run_store(frame);
     lag_sensors(frame, amount);
 }

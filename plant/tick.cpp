@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "tick.hpp"
 
+#include "boiling.hpp"
 #include "coil.hpp"
+#include "loop_picture.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,6 +11,11 @@
 
 namespace noonbench::plant {
 namespace {
+
+// The store's temperature-and-pressure valve: what it lets out, and how far it cools the top before
+// it shuts. Common practice, no source.
+constexpr double safety_valve_kg_s = 0.15;
+constexpr double safety_valve_band_k = 4.0;
 
 double cell_temperature_c(const Circuit& c, const Amounts& amounts, int cell) {
     const auto i = static_cast<std::size_t>(cell);
@@ -41,9 +48,19 @@ double reverse_flow_kg_s(const Circuit& c, const Levers& levers, const Amounts& 
 
 // Solved hydraulics: the flow at which pressures balance, with the temperatures of this moment.
 // It is a mass flow, so litres are counted at 20 degC as everywhere.
+LoopFlow solved_flow(const Circuit& c, const Amounts& amounts, double level, Tick& tick) {
+    if (tick.loop.regime == LoopRegime::calm) {
+        return solve_loop(c.hydraulics, loop_fluids(c, amounts), level, tick.levers);
+    }
+    const LoopPicture picture = look_at_loop(c, tick.levers, tick.loop, amounts.data());
+    tick.stiffest_boiling_per_s = stiffest_boiling_per_s(c, picture);
+    return solve_loop(c.hydraulics, loop_fluids(c, picture), level, tick.levers,
+                      obstacles_of(c, picture));
+}
+
 void solve_flow(const Circuit& c, const Levers& levers, const Amounts& amounts, Tick& tick) {
     const double level = tick.pump.turning ? tick.pump.level : 0.0;
-    const LoopFlow solved = solve_loop(c.hydraulics, loop_fluids(c, amounts), level, levers);
+    const LoopFlow solved = solved_flow(c, amounts, level, tick);
     tick.flow_kg_s = solved.total_kg_s * levers.flow_factor;
     for (std::size_t r = 0; r < tick.row_flow_kg_s.size(); ++r) {
         tick.row_flow_kg_s[r] = solved.row_kg_s[r] * levers.flow_factor;
@@ -128,6 +145,9 @@ Modes switch_modes(const Circuit& circuit, const Levers& levers, CivilSeconds no
                cell_temperature_c(circuit, amounts, top) > store.high_limit_c) {
         modes.high_limit_tripped = true;
     }
+    const double top_c = cell_temperature_c(circuit, amounts, top);
+    modes.safety_valve_open =
+        top_c > store.safety_valve_c - (modes.safety_valve_open ? safety_valve_band_k : 0.0);
     const Backup& backup = circuit.parameters.backup;
     if (backup.by_controller || backup.kind == BackupKind::none) {
         modes.own_thermostat_on = false;
@@ -146,6 +166,8 @@ Tick make_tick(const Circuit& circuit, const Levers& levers, const Modes& modes,
                const TickDrive& drive, const Amounts& amounts) {
     const Parameters& p = circuit.parameters;
     Tick tick;
+    tick.levers = levers;
+    tick.loop = modes.loop;
     tick.pump = pump_state(p.loop.pump, drive.actions, levers, modes.high_limit_tripped);
     if (p.loop.hydraulics == Hydraulics::solved) {
         solve_flow(circuit, levers, amounts, tick);
@@ -173,6 +195,8 @@ Tick make_tick(const Circuit& circuit, const Levers& levers, const Modes& modes,
     tick.cold_pipe_loss_factor = levers.cold_pipe_loss_factor;
     tick.store_loss_factor = levers.store_loss_factor;
     tick.connection_loss_factor = levers.connection_loss_factor;
+    tick.hot_pipe_convection = levers.hot_pipe_convection;
+    if (modes.safety_valve_open) tick.safety_kg_s = safety_valve_kg_s;
     return tick;
 }
 
@@ -192,12 +216,14 @@ double stiffest_rate_per_s(const Circuit& circuit, const Tick& tick) {
     const StoreCoefficients& store = circuit.store;
     const double exchanged = 1.0 + 4.0 * (store.inlet_stir[0] + jet_exchange * tick.inlet_jet);
     const double water_per_s =
-        (tick.tap_flow_kg_s * exchanged + tick.circulation_kg_s) / store.layer_kg;
+        ((tick.tap_flow_kg_s + tick.safety_kg_s) * exchanged + tick.circulation_kg_s) /
+        store.layer_kg;
     // A chain of equal conductances: 4 G/C; all pairs of N layers: N G/C.
     const double conduction_per_s =
         (4.0 * (store.conduction_w_k + store.buoyancy_w_k) + store.layers * store.plume_w_k) /
         store.layer_j_k;
-    return std::max(rate, conduction_per_s + water_per_s + coil_w_k / store.layer_j_k);
+    rate = std::max(rate, conduction_per_s + water_per_s + coil_w_k / store.layer_j_k);
+    return rate + tick.stiffest_boiling_per_s;
 }
 
 }  // namespace noonbench::plant

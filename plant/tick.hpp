@@ -30,6 +30,11 @@ struct Tick {
     double cold_pipe_loss_factor = 1.0;
     double store_loss_factor = 1.0;
     double connection_loss_factor = 1.0;
+    double hot_pipe_convection = 0.0;
+    double safety_kg_s = 0.0;  // out of the store's safety valve
+    Levers levers{};           // for the pressure of a disturbed loop
+    LoopMemory loop{};
+    double stiffest_boiling_per_s = 0.0;
     std::array<double, most_rows> row_sensor_contact{};
     std::array<int, most_rows> row_sensor_cell{};
     double bottom_sensor_contact = 1.0;

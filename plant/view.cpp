@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "circuit.hpp"
+#include "loop_picture.hpp"
 #include "plant.hpp"
 
 #include <algorithm>
@@ -13,6 +14,11 @@ void show_bodies(const Plant& plant, View& shown) {
     const Layout& at = c.layout;
     Amounts t_c{};
     cell_temperatures(c, plant.amounts.data(), t_c.data());
+    if (plant.modes.loop.regime != LoopRegime::calm) {
+        const LoopPicture picture =
+            look_at_loop(c, plant.levers, plant.modes.loop, plant.amounts.data());
+        std::copy_n(picture.t_c.begin(), at.layers_first, t_c.begin());
+    }
     shown.rows = at.rows;
     for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
         const double* first = t_c.data() + at.row_first[r];
@@ -43,6 +49,11 @@ void show_powers(const EdgeAmounts& second, View& shown) {
 
 double cell_c(const Plant& plant, int cell) {
     const auto i = static_cast<std::size_t>(cell);
+    const bool in_loop = cell < plant.circuit->layout.layers_first;
+    if (in_loop && plant.modes.loop.regime != LoopRegime::calm) {
+        return look_at_loop(*plant.circuit, plant.levers, plant.modes.loop, plant.amounts.data())
+            .t_c[i];
+    }
     return cell_temperature(*plant.circuit, i, plant.amounts[i]);
 }
 

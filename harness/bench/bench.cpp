@@ -156,6 +156,7 @@ void Bench::make(std::size_t index) {
 
 /// Slides end exactly on their target at at_s + over_s.
 void Bench::slide() {
+    slid_home_.clear();
     std::erase_if(slides_, [&](const Slide& s) {
         const Move& move = scenario_.moves[s.move];
         const double share =
@@ -170,6 +171,7 @@ void Bench::slide() {
             },
             move.what);
         set_number(move.what, share < 1.0 ? s.from + share * (to - s.from) : to);
+        if (share >= 1.0) slid_home_.push_back(s.move);
         return share >= 1.0;
     });
 }

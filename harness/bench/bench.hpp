@@ -64,6 +64,8 @@ class Bench {
     [[nodiscard]] const std::vector<std::string>& messages() const { return messages_; }
     /// Indices of the moves that were made at the last tick.
     [[nodiscard]] const std::vector<std::size_t>& moved() const { return moved_; }
+    /// Indices of the moves that slid home at the last tick.
+    [[nodiscard]] const std::vector<std::size_t>& slid_home() const { return slid_home_; }
 
   private:
     void make_moves();
@@ -93,6 +95,7 @@ class Bench {
     std::size_t next_move_ = 0;
     std::vector<Slide> slides_;
     std::vector<std::size_t> moved_;
+    std::vector<std::size_t> slid_home_;
     double pulse_rest_ = 0.0;  // part of a pulse that has flowed
     double tap_flow_kg_s_ = 0.0;
     double mains_c_ = 10.0;

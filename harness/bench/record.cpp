@@ -2,6 +2,7 @@
 #include "record.hpp"
 
 #include "clock.hpp"
+#include "seal.hpp"
 #include "weather_now.hpp"
 #include "words.hpp"
 
@@ -45,6 +46,11 @@ std::string target_text(const MoveOf& what) {
     }
     constexpr std::array words{"none", "automatic", "on", "off"};
     return words[static_cast<std::size_t>(std::get<HandMove>(what).to)];
+}
+
+std::string span_text(std::int32_t seconds) {
+    if (seconds % 86400 == 0) return fmt::format("{} days", seconds / 86400);
+    return seconds % 60 == 0 ? fmt::format("{} min", seconds / 60) : fmt::format("{} s", seconds);
 }
 
 /// A dark controller has no reason at all.
@@ -120,10 +126,21 @@ void Recorder::note(const Bench& bench, std::string what, std::string name, std:
                               std::move(to), std::move(because)});
 }
 
+/// A slide is told twice: where it sets out and where it has arrived. Of what a sealed run hides
+/// nothing is told.
 void Recorder::note_moves(const Bench& bench) {
+    const bool is_sealed = bench.scenario().record.sealed;
+    for (const std::size_t index : bench.slid_home()) {
+        const Move& move = bench.scenario().moves[index];
+        if (is_sealed && tells_fault(move)) continue;
+        note(bench, kind_of(move.what), move.name, "sliding", target_text(move.what), move.fault);
+    }
     for (const std::size_t index : bench.moved()) {
         const Move& move = bench.scenario().moves[index];
-        note(bench, kind_of(move.what), move.name, "", target_text(move.what), move.fault);
+        if (is_sealed && tells_fault(move)) continue;
+        std::string to = target_text(move.what);
+        if (move.over_s > 0) to = fmt::format("sliding to {} over {}", to, span_text(move.over_s));
+        note(bench, kind_of(move.what), move.name, "", std::move(to), move.fault);
     }
 }
 
@@ -274,6 +291,8 @@ RunResult Recorder::finish(const Bench& bench) {
     result_.store_change_kwh = kilowatt_hours(plant::view(plant).stored_j - stored_at_start_j_);
     result_.tally_kwh = bench.outputs().tally_wh / 1000.0;
     result_.messages = bench.messages();
+    if (result_.scenario.record.sealed)
+        result_.scenario.moves = shown_moves(result_.scenario.moves);
     return std::move(result_);
 }
 

@@ -108,8 +108,14 @@ void add_judge(CLI::App& app, int& exit_code) {
         ->check(CLI::NonNegativeNumber);
     judge->add_flag("--could-fail", request.could_fail,
                     "also show that each requirement fails with the change it names");
-    judge->add_option("--hunt", options->hunt.requirement,
-                      "look for the mildest day that breaks the requirement of this name");
+    judge
+        ->add_flag("--healthy", request.healthy,
+                   "judge the healthy twins of fault files: the same days without the faults")
+        ->excludes("--could-fail");
+    judge
+        ->add_option("--hunt", options->hunt.requirement,
+                     "look for the mildest day that breaks the requirement of this name")
+        ->excludes("--healthy");
     judge->add_option("--bands", options->hunt.bands,
                       "for --hunt: a file of what is uncertain, such as "
                       "scenarios/bands/usual_site.yaml");

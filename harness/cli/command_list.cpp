@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // noonbench list | schema | init: what is on the shelf, and how to begin
 #include "command.hpp"
+#include "screen.hpp"
 
 #include "firmware-model/priority.hpp"
 #include "plant/levers.hpp"
@@ -40,17 +41,42 @@ void list_title(const std::filesystem::path& file, const std::string& title) {
     std::cout << fmt::format("{:<56}{}\n", file.string(), title);
 }
 
+void refuse_all_but_a_folder(const std::filesystem::path& shelf) {
+    if (std::filesystem::is_directory(shelf)) return;
+    throw harness::InputRefused(
+        {{shelf.string(), 0, 0, "is no folder", "a folder of scenarios (--shelf)"}});
+}
+
+/// Each fault with the words in which a customer reports it.
+void list_faults(const std::filesystem::path& shelf) {
+    refuse_all_but_a_folder(shelf);
+    for (const auto& file : yaml_files(shelf / "faults")) {
+        const harness::Scenario scenario = harness::read_scenario(file);
+        std::cout << scenario.name << "\n    " << scenario.title << '\n';
+        if (scenario.fault) {
+            for (const auto& line : wrapped("Says: " + scenario.fault->customer_says, 96))
+                std::cout << "    " << line << '\n';
+        }
+        std::cout << '\n';
+    }
+    std::cout << fmt::format(
+        "To see one:          noonbench run {0}/faults/NAME.yaml\n"
+        "Without the fault:   noonbench run {0}/faults/NAME.yaml --healthy\n"
+        "For others to find:  noonbench run {0}/faults/NAME.yaml --sealed\n",
+        shelf.string());
+}
+
 /// What can be run, what can be laid over a run, and what a controller can be put through.
 void list_scenarios(const std::filesystem::path& shelf) {
-    if (!std::filesystem::is_directory(shelf)) {
-        throw harness::InputRefused(
-            {{shelf.string(), 0, 0, "is no folder", "a folder of scenarios (--shelf)"}});
-    }
+    refuse_all_but_a_folder(shelf);
     for (const char* part : {"days", "years"}) {
         for (const auto& file : yaml_files(shelf / part)) {
             list_title(file, harness::read_scenario(file).title);
         }
     }
+    const auto faults = yaml_files(shelf / "faults");
+    if (!faults.empty()) std::cout << "\nWith a fault (noonbench list faults tells more):\n";
+    for (const auto& file : faults) list_title(file, harness::read_scenario(file).title);
     std::cout << "\nFor noonbench judge, --check:\n";
     for (const auto& file : yaml_files(shelf / "checks")) {
         list_title(file, harness::read_checks(file).title);
@@ -138,15 +164,18 @@ struct ListOptions {
 void add_list(CLI::App& app, int& exit_code) {
     auto options = std::make_shared<ListOptions>();
     CLI::App* list = app.add_subcommand(
-        "list", "What is on the shelf: scenarios, settings, keys, levers, priority, phrases");
+        "list",
+        "What is on the shelf: scenarios, faults, settings, keys, levers, priority, phrases");
     list->add_option("WHAT", options->what,
-                     "scenarios, settings, keys, levers, priority or phrases")
-        ->check(CLI::IsMember({"scenarios", "settings", "keys", "levers", "priority", "phrases"}))
+                     "scenarios, faults, settings, keys, levers, priority or phrases")
+        ->check(CLI::IsMember(
+            {"scenarios", "faults", "settings", "keys", "levers", "priority", "phrases"}))
         ->capture_default_str();
     list->add_option("--shelf", options->shelf, "folder of the scenarios")->capture_default_str();
     list->footer("Example:  noonbench list settings");
     list->callback([options, &exit_code] {
         if (options->what == "scenarios") list_scenarios(options->shelf);
+        if (options->what == "faults") list_faults(options->shelf);
         if (options->what == "settings") std::cout << harness::settings_text();
         if (options->what == "keys") std::cout << harness::keys_text();
         if (options->what == "levers") list_levers();

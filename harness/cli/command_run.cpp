@@ -3,11 +3,13 @@
 #include "command.hpp"
 #include "screen.hpp"
 
+#include "harness/bench/seal.hpp"
 #include "harness/judge/judge.hpp"
 #include "harness/report/outputs.hpp"
 #include "harness/report/summary.hpp"
 #include "harness/scenario/read.hpp"
 #include "harness/scenario/read_checks.hpp"
+#include "harness/scenario/twin.hpp"
 
 #include <unistd.h>
 #include <atomic>
@@ -18,6 +20,7 @@
 #include <optional>
 #include <string>
 #include <thread>
+#include <utility>
 #include <vector>
 
 namespace noonbench::cli {
@@ -34,6 +37,8 @@ struct Options {
     bool netcdf = false;
     bool quiet = false;
     bool json = false;
+    bool healthy = false;
+    bool sealed = false;
 };
 
 /// What one scenario left, or what stopped it.
@@ -85,6 +90,18 @@ void refuse_twins(const Options& options, const std::vector<harness::Scenario>& 
     }
 }
 
+/// The scenario of a file, or its healthy twin. Sealed, its name says no more than its place in the
+/// row of files.
+harness::Scenario read_one(const Options& options, std::size_t index) {
+    const std::string& file = options.files[index];
+    harness::Scenario scenario = options.healthy ? harness::healthy_twin(file, options.sets)
+                                                 : harness::read_scenario(file, options.sets);
+    if (!options.sealed) return scenario;
+    scenario = harness::sealed(std::move(scenario));
+    if (options.files.size() > 1) scenario.name += "_" + std::to_string(index + 1);
+    return scenario;
+}
+
 /// All scenarios are read before the first one runs: a typing error in the last file costs nothing.
 std::vector<harness::Scenario> read_all(const Options& options) {
     std::vector<harness::RequirementText> checks;
@@ -94,9 +111,9 @@ std::vector<harness::Scenario> read_all(const Options& options) {
     }
     std::vector<harness::Scenario> scenarios;
     std::vector<harness::Problem> problems;
-    for (const std::string& file : options.files) {
+    for (std::size_t i = 0; i < options.files.size(); ++i) {
         try {
-            scenarios.push_back(harness::read_scenario(file, options.sets));
+            scenarios.push_back(read_one(options, i));
             auto& require = scenarios.back().require;
             require.insert(require.end(), checks.begin(), checks.end());
             static_cast<void>(harness::requirements_of(scenarios.back()));  // before any run
@@ -170,6 +187,11 @@ void add_run(CLI::App& app, int& exit_code) {
         ->check(CLI::Range(1U, 1024U));
     run->add_flag("--vcd", options->vcd, "also trace.vcd, for any wave viewer (IEEE 1364)");
     run->add_flag("--netcdf", options->netcdf, "also trace.nc (netCDF classic, CF conventions)");
+    run->add_flag("--healthy", options->healthy,
+                  "run the healthy twin of a fault file: the same day without the fault");
+    run->add_flag("--sealed", options->sealed,
+                  "leave out of all results what the faults move and what the file tells of them "
+                  "(into out/sealed)");
     run->add_flag("--quiet", options->quiet, "print nothing but errors");
     run->add_flag("--json", options->json, "print the summary as JSON and nothing else");
     run->footer(

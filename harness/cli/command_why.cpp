@@ -4,6 +4,7 @@
 #include "read_files.hpp"
 
 #include "harness/bench/clock.hpp"
+#include "harness/bench/seal.hpp"
 #include "harness/bench/why.hpp"
 #include "harness/scenario/problem.hpp"
 
@@ -11,6 +12,8 @@
 #include <iostream>
 #include <memory>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace noonbench::cli {
 namespace {
@@ -19,10 +22,12 @@ struct Options {
     std::string trace;
     std::string at;
     std::size_t links = 6;
+    bool reveal = false;
 };
 
 int explain(const Options& options) {
-    const std::vector<traces::Event> events = read_events(options.trace);
+    std::vector<traces::Event> events = read_events(options.trace);
+    if (!options.reveal) events = harness::without_telling(std::move(events));
     const std::int64_t first_day = harness::day_start(events.front().at_s);
     const std::int64_t at_s = instant(options.at, first_day);
     const auto lines = harness::chain_of_reasons(events, at_s, options.links);
@@ -47,6 +52,9 @@ void add_why(CLI::App& app, int& exit_code) {
     why->add_option("--links", options->links, "how many changes to go back")
         ->check(CLI::Range(1, 1000))
         ->capture_default_str();
+    why->add_flag("--reveal", options->reveal,
+                  "also name the levers and the moves of faults: what is wrong, not only what is "
+                  "seen");
     why->footer("Example:  noonbench why out/clear_spring_day --at 13:42");
     why->callback([options, &exit_code] { exit_code = explain(*options); });
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "judge_screen.hpp"
 
+#include "harness/scenario/scenario.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -21,6 +23,15 @@ std::string text(const json::object& object, const char* member) {
     return std::string(object.at(member).as_string());
 }
 
+std::string changes_text(const json::array& changes) {
+    if (changes.size() == 1 && changes.front().as_string() == harness::healthy_word)
+        return ", the healthy twin";
+    std::string out = "  with";
+    for (const json::value& change : changes)
+        out += fmt::format(" '{}'", std::string_view(change.as_string()));
+    return out;
+}
+
 class Table {
   public:
     explicit Table(bool colour) : colour_(colour) {}
@@ -29,11 +40,7 @@ class Table {
         const bool changed = done.contains("fails_with");
         std::string heading = text(done, "file");
         if (changed) {
-            heading += "  with";
-            for (const json::value& change : done.at("fails_with").as_array()) {
-                heading += fmt::format(" '{}'", std::string_view(change.as_string()));
-            }
-            heading += ", where it must fail";
+            heading += changes_text(done.at("fails_with").as_array()) + ", where it must fail";
         }
         out_ += painted(heading, "1") + "\n";
         if (done.contains("failure")) {

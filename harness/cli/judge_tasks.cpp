@@ -8,6 +8,7 @@
 #include "harness/scenario/problem.hpp"
 #include "harness/scenario/read.hpp"
 #include "harness/scenario/read_checks.hpp"
+#include "harness/scenario/twin.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -43,12 +44,23 @@ class Readings {
     std::vector<Problem> problems_;
 };
 
+bool is_healthy(const std::vector<std::string>& changes) {
+    return changes.size() == 1 && changes.front() == harness::healthy_word;
+}
+
+/// With changes on top, or as the healthy twin if that is the change.
+harness::Scenario changed_scenario(const JudgeRequest& request, const std::string& file,
+                                   const std::vector<std::string>& changes) {
+    if (request.healthy || is_healthy(changes)) return harness::healthy_twin(file, request.sets);
+    std::vector<std::string> sets = request.sets;
+    sets.insert(sets.end(), changes.begin(), changes.end());
+    return harness::read_scenario(file, sets);
+}
+
 JudgeTask task_of(const JudgeRequest& request, const std::string& file,
                   const std::vector<RequirementText>& checks,
                   const std::vector<std::string>& changes) {
-    std::vector<std::string> sets = request.sets;
-    sets.insert(sets.end(), changes.begin(), changes.end());
-    JudgeTask task{file, {}, harness::read_scenario(file, sets), {}, {}, changes};
+    JudgeTask task{file, {}, changed_scenario(request, file, changes), {}, {}, changes};
     task.name = task.scenario.name;
     if (request.seed) task.scenario.seed = *request.seed;
     auto& require = task.scenario.require;
@@ -94,7 +106,7 @@ std::map<std::vector<std::string>, std::vector<std::string>> changes_of(const Ju
         } else if (i + laid_over < require.size()) {
             problems.push_back({r.place.file, r.place.line, r.place.column,
                                 "\"" + r.name + "\" names no change with which it fails",
-                                "fails_with: [path.to.key=VALUE]"});
+                                "fails_with: [path.to.key=VALUE], or [healthy]"});
         }
     }
     if (!problems.empty()) throw harness::InputRefused(std::move(problems));
@@ -162,6 +174,9 @@ std::vector<JudgeTask> judge_tasks(const JudgeRequest& request) {
     for (const std::string& file : files_to_judge(request.paths)) {
         readings.attempt([&] {
             if (fs::path(file).extension() == ".csv") {
+                if (request.healthy)
+                    throw harness::InputRefused({{file, 0, 0, "is a log and has no healthy twin",
+                                                  "scenario files with --healthy"}});
                 tasks.push_back(log_task_of(file, checks));
                 return;
             }

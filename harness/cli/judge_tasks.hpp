@@ -23,6 +23,7 @@ struct JudgeRequest {
     std::vector<std::string> sets;
     std::optional<std::uint64_t> seed;
     bool could_fail = false;  // also run each change named in `fails_with`
+    bool healthy = false;     // the healthy twins instead of the scenarios themselves
 };
 
 /// What a run or a real controller has logged.

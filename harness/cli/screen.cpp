@@ -2,6 +2,7 @@
 #include "screen.hpp"
 
 #include "harness/bench/clock.hpp"
+#include "harness/report/fault_section.hpp"
 
 #include <fmt/format.h>
 
@@ -10,6 +11,8 @@
 #include <cstdlib>
 #include <iostream>
 #include <iterator>
+#include <string_view>
+#include <vector>
 
 namespace noonbench::cli {
 namespace {
@@ -26,6 +29,19 @@ std::string clock_or_dash(std::int64_t second) {
     return second < 0 ? "none" : harness::clock_text(second).substr(0, 5);
 }
 
+constexpr std::size_t text_width = 92;  // with its indent within 100 columns
+
+/// What a fault file tells, each thing on lines of its own.
+std::string fault_text(const harness::FaultText& fault) {
+    std::string out = "\n";
+    for (const harness::FaultLine& told : harness::fault_lines(fault)) {
+        out += "  " + bold(told.heading) + "\n";
+        for (const std::string& line : wrapped(told.text, text_width))
+            out += fmt::format("    {}\n", line);
+    }
+    return out + "\n";
+}
+
 std::ptrdiff_t held_count(const std::vector<harness::Verdict>& verdicts) {
     return std::count_if(verdicts.begin(), verdicts.end(), [](const harness::Verdict& v) {
         return v.outcome.truth == harness::Truth::held;
@@ -34,10 +50,24 @@ std::ptrdiff_t held_count(const std::vector<harness::Verdict>& verdicts) {
 
 }  // namespace
 
+std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
+    std::vector<std::string> lines;
+    while (!text.empty() && text.back() == '\n') text.remove_suffix(1);
+    while (text.size() > width) {
+        std::size_t at = text.rfind(' ', width);
+        if (at == std::string_view::npos) at = std::min(text.find(' '), text.size());
+        lines.emplace_back(text.substr(0, at));
+        text.remove_prefix(std::min(at + 1, text.size()));
+    }
+    if (!text.empty()) lines.emplace_back(text);
+    return lines;
+}
+
 std::string screen_text(const harness::Judged& judged, const std::filesystem::path& folder) {
     const harness::RunResult& r = judged.result;
     const harness::Sums& t = r.total;
     std::string text = bold(r.scenario.title) + "\n";
+    if (r.scenario.fault) text += fault_text(*r.scenario.fault);
     const auto line = [&](std::string_view name, const std::string& value) {
         fmt::format_to(std::back_inserter(text), "  {:<18}{}\n", name, value);
     };

@@ -5,6 +5,7 @@
 #include "bars.hpp"
 #include "chart.hpp"
 #include "energy_picture.hpp"
+#include "fault_section.hpp"
 #include "notes.hpp"
 #include "patterns.hpp"
 #include "reason_panel.hpp"
@@ -71,6 +72,7 @@ std::string report_html(const RunResult& result, std::span<const Verdict> verdic
         {"script", std::string(page_js)},
         {"patterns", pattern_definitions()},
         {"happened", section("happened", "What happened", sentences(result))},
+        {"fault", section("fault", "The fault", fault_section(scenario.fault))},
         {"verdicts", section("verdicts", "Checks", verdicts_section(verdicts))},
         {"reason", section("why", "Why the pump does what it does",
                            moments ? reason_panel(result) : std::string())},

@@ -182,8 +182,10 @@ std::string settings_tables(const RunResult& result) {
         out += settings_table("Changed from what is delivered", changed);
     }
     const auto moved = std::any_of(
-        result.scenario.moves.begin(), result.scenario.moves.end(),
-        [](const Move& move) { return std::holds_alternative<SettingMove>(move.what); });
+        result.scenario.moves.begin(), result.scenario.moves.end(), [](const Move& move) {
+            // without a name it is a sealed fault's, which only the reasons tell
+            return std::holds_alternative<SettingMove>(move.what) && !move.name.empty();
+        });
     if (moved) out += "<p>Settings were changed during the run as well; see events.csv.</p>";
     return out + "<details><summary>All settings at the start, with their meaning</summary>" +
            settings_table("All settings", setting_rows(settings, false)) + "</details>";

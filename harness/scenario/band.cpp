@@ -96,7 +96,7 @@ class BandReader {
         band_.unit = is_share ? "%" : lever->unit == "1" ? "" : std::string(lever->unit);
         return read_ends([&](const std::string& text) {
                    Parsed<double> value = parse_lever_value(*lever, text);
-                   if (value.value) value.value = in_unit(*value.value, band_.unit);
+                   if (value.value && is_share) value.value = in_unit(*value.value, "%");
                    return value;
                }) &&
                steps_of_width();

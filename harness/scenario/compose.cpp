@@ -130,6 +130,11 @@ void put_everywhere(Node& node, const Place& place) {
     }
 }
 
+/// As it is written on the command line, or in a file.
+std::string override_form(const Place& place) {
+    return place.line == 0 ? "--set path.to.key=VALUE" : "path.to.key=VALUE";
+}
+
 Node* item_of(Node& list, std::string_view word, const Place& place) {
     std::size_t index = 0;
     const auto result = std::from_chars(word.data(), word.data() + word.size(), index);
@@ -169,10 +174,13 @@ Node compose_text(std::string_view yaml, const std::string& name) {
 }
 
 void apply_set(Node& root, const std::string& set) {
-    const Place place{"--set " + set, 0, 0};
+    apply_set(root, set, {"--set " + set, 0, 0});
+}
+
+void apply_set(Node& root, const std::string& set, const Place& place) {
     const std::size_t equals = set.find('=');
     if (equals == std::string::npos || equals == 0)
-        refuse(place, "there is no key or no =", "--set path.to.key=VALUE");
+        refuse(place, "there is no key or no =", override_form(place));
     const std::string text = set.substr(equals + 1);
     Node value;
     if (text.find_first_not_of(' ') != std::string::npos) {
@@ -194,7 +202,7 @@ void lay_at(Node& root, std::string_view written_path, Node value, const Place& 
     while (true) {
         const std::size_t dot = rest.find('.');
         const std::string_view word = rest.substr(0, dot);
-        if (word.empty()) refuse(place, "a word of the path is empty", "--set path.to.key=VALUE");
+        if (word.empty()) refuse(place, "a word of the path is empty", override_form(place));
         at = step(*at, word, path, place);
         path = joined_path(path, word);
         if (dot == std::string_view::npos) break;

@@ -29,4 +29,7 @@ void lay_at(Node& root, std::string_view path, Node value, const Place& place);
 /// picks an item of a list. Places become `--set path.to.key=VALUE`. Throws InputRefused.
 void apply_set(Node& root, const std::string& set);
 
+/// The same for an override that is written in a file, at `place`.
+void apply_set(Node& root, const std::string& set, const Place& place);
+
 }  // namespace noonbench::harness

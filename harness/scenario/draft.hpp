@@ -36,6 +36,11 @@ struct UncertainDraft {
     Raw key, lever, least, most;
 };
 
+/// An item of `fault.ranges`, not yet understood.
+struct FaultRangeDraft {
+    Raw lever, wire, setting, key, least, most, to;
+};
+
 struct Draft {
     Scenario scenario{};
     // Items of lists, pushed into the scenario when they are complete.
@@ -55,6 +60,10 @@ struct Draft {
     Raw requirement_name{};
     Raw that{};
     Raw scale{};
+    std::vector<Raw> fails_with;
+    FaultRangeDraft fault_range{};
+    std::vector<Raw> looks_like;
+    std::vector<Raw> twin;
     UncertainDraft uncertain{};
 };
 

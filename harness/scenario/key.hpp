@@ -35,10 +35,9 @@ enum class Form : std::uint8_t {
 };
 
 /// Where the value goes. Bytes are enums of uint8_t; integers must be whole in SI.
-using Slot =
-    std::variant<std::monostate, double*, std::optional<double>*, std::int32_t*, std::int64_t*,
-                 std::uint64_t*, std::uint8_t*, bool*, std::string*, Raw*, std::array<double, 10>*,
-                 std::vector<std::uint8_t>*, std::vector<std::string>*>;
+using Slot = std::variant<std::monostate, double*, std::optional<double>*, std::int32_t*,
+                          std::int64_t*, std::uint64_t*, std::uint8_t*, bool*, std::string*, Raw*,
+                          std::array<double, 10>*, std::vector<std::uint8_t>*, std::vector<Raw>*>;
 
 /// Why a list item cannot stand as it is; empty `what` = it can.
 struct Objection {
@@ -57,7 +56,7 @@ struct Key {
     std::function<Slot(Draft&)> slot;
     std::vector<std::string_view> words;
     const firmware::SettingInfo* setting = nullptr;
-    bool required = false;  // only within items of lists
+    bool required = false;  // in items of lists, and in sections that are there
     std::vector<Key> items;
     std::function<void(Draft&)> open;                    // before a list is read
     std::function<void(Draft&)> begin;                   // before each item of it

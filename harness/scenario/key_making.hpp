@@ -82,6 +82,7 @@ void add_sky_keys(std::vector<Key>& keys);
 void add_controller_keys(std::vector<Key>& keys);
 void add_wiring_keys(std::vector<Key>& keys);
 void add_move_keys(std::vector<Key>& keys);
+void add_fault_keys(std::vector<Key>& keys);
 void add_requirement_keys(std::vector<Key>& keys);
 void add_uncertain_keys(std::vector<Key>& keys);
 

@@ -21,6 +21,7 @@ std::vector<Key> make_keys() {
     add_controller_keys(keys);
     add_wiring_keys(keys);
     add_move_keys(keys);
+    add_fault_keys(keys);
     add_requirement_keys(keys);
     add_uncertain_keys(keys);
     return keys;

@@ -103,15 +103,20 @@ void add_pressure_keys(std::vector<Key>& keys) {
                               "of its gas, set with the loop empty (above the atmosphere); not "
                               "given: 0.5 bar below loop.pressure",
                               [](Draft& d) { return &loop(d).vessel_precharge_pa; }));
+    keys.push_back(number_key("loop.fresh_bubbles", {"l", 0, 5},
+                              "fine bubbles of a new fill, as litres of the atmosphere; they leave "
+                              "by the separator in the first weeks",
+                              [](Draft& d) { return &loop(d).fresh_bubbles_m3; }));
     keys.push_back(number_key("loop.relief_valve.opening", {"bar", 1, 16},
-                              "above the atmosphere; sizes the vessel, lets nothing go yet",
+                              "above the atmosphere; shuts again at nine tenths of it",
                               [](Draft& d) { return &loop(d).relief_valve_pa; }));
 }
 
 void add_hydraulics_keys(std::vector<Key>& keys) {
     keys.push_back(word_key("loop.hydraulics", {"given", "solved"},
-                            "given: full_flow in proportion to the pump's level; solved: where "
-                            "pump curve, resistances and buoyancy balance",
+                            "given: full_flow in proportion to the pump's level, all fluid liquid "
+                            "whatever happens; solved: where pump curve, resistances and buoyancy "
+                            "balance, with steam, air and ice",
                             [](Draft& d) { return byte_of(loop(d).hydraulics); }));
     keys.push_back(number_key("loop.check_valve.opening", {"hPa", 0, 200},
                               "pressure that opens it forward (solved hydraulics)",

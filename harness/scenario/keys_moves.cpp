@@ -17,6 +17,12 @@ std::vector<Objection> take_move(Draft& d) {
     return {};
 }
 
+/// Without a name its moves would pass for those of a hand.
+std::vector<Objection> take_fault_name(Draft& d) {
+    if (!d.fault.name.empty()) return {};
+    return {{"the fault has no name", "a few words", {}}};
+}
+
 std::vector<Key> move_items() {
     std::vector<Key> items;
     items.push_back(key_of(Form::moment, "at", "when; left out: from the start",
@@ -52,7 +58,8 @@ Key moves_key(std::string path, std::string meaning) {
 void add_move_keys(std::vector<Key>& keys) {
     std::vector<Key> items;
     items.push_back(required(
-        key_of(Form::line, "name", "of the fault", [](Draft& d) { return &d.fault.name; })));
+        taken(key_of(Form::line, "name", "of the fault", [](Draft& d) { return &d.fault.name; }),
+              take_fault_name)));
     items.push_back(key_of(Form::line, "about", "what it is, in a few sentences",
                            [](Draft& d) { return &d.fault.about; }));
     items.push_back(moves_key("moves", "what it moves, when"));

@@ -6,6 +6,18 @@ namespace noonbench::harness {
 
 namespace {
 
+/// Overrides, or the healthy twin; a twin that is changed again is healthy no more.
+std::vector<Objection> take_fails_with(Draft& d) {
+    for (const Raw& change : d.fails_with) {
+        d.requirement.fails_with.push_back(change.text);
+        if (change.text == healthy_word && d.fails_with.size() > 1)
+            return {{"healthy stands beside other changes", "healthy alone, or overrides",
+                     change.place}};
+    }
+    if (!d.fails_with.empty()) d.requirement.fails_with_place = d.fails_with.front().place;
+    return {};
+}
+
 std::vector<Objection> take_requirement(Draft& d) {
     d.requirement.name = d.requirement_name.text;
     d.requirement.place = d.requirement_name.place;
@@ -33,9 +45,11 @@ void add_requirement_keys(std::vector<Key>& keys) {
     items.push_back(key_of(Form::line, "look_at", "where a trainee should look if it fails",
                            [](Draft& d) { return &d.requirement.look_at; }));
     items.push_back(
-        key_of(Form::lines, "fails_with",
-               "overrides path.to.key=VALUE, all at once, with which it is known to fail",
-               [](Draft& d) { return &d.requirement.fails_with; }));
+        taken(key_of(Form::lines, "fails_with",
+                     "overrides path.to.key=VALUE, all at once, with which it is known to fail; or "
+                     "the word healthy: it fails in the healthy twin",
+                     [](Draft& d) { return &d.fails_with; }),
+              take_fails_with));
     items.push_back(word_key("end", {"unknown", "cut"},
                              "windows that reach past the end: not yet known, or cut there",
                              [](Draft& d) { return byte_of(d.requirement.at_end); }));
@@ -46,6 +60,7 @@ void add_requirement_keys(std::vector<Key>& keys) {
         d.requirement_name = {};
         d.that = {};
         d.scale = {};
+        d.fails_with = {};
     };
     key.take = take_requirement;
     keys.push_back(std::move(key));

@@ -117,7 +117,11 @@ Parsed<double> parse_lever_value(const plant::LeverInfo& lever, std::string_view
         if (!flag.value) return {std::nullopt, flag.what, flag.allowed};
         return {*flag.value ? 1.0 : 0.0, {}, {}};
     }
-    if (lever.unit != "1") return parse_quantity(to, {lever.unit, lever.least, lever.most});
+    if (lever.unit != "1") {
+        Parsed<double> value = parse_quantity(to, {lever.unit, lever.least, lever.most});
+        if (value.value) value.value = in_unit(*value.value, lever.unit);
+        return value;
+    }
     if (to.ends_with('%')) return parse_quantity(to, {"%", lever.least * 100, lever.most * 100});
     return parse_quantity(to, {"", lever.least, lever.most});
 }

@@ -4,6 +4,10 @@
 #include "complete.hpp"
 #include "compose.hpp"
 #include "read_map.hpp"
+#include "twin.hpp"
+
+#include <algorithm>
+#include <utility>
 
 namespace noonbench::harness {
 
@@ -16,16 +20,49 @@ void refuse_all_but_a_map(const Node& root, const std::string& file) {
                          "keys and values as `key: value`"}});
 }
 
-void apply_sets(Node& root, std::span<const std::string> sets) {
+/// Lays every override over the tree; all that are none are refused together.
+template <class Sets, class Apply>
+void apply_each(const Sets& sets, Apply apply) {
     std::vector<Problem> problems;
-    for (const std::string& set : sets) {
+    for (const auto& set : sets) {
         try {
-            apply_set(root, set);
+            apply(set);
         } catch (const InputRefused& refused) {
             problems.insert(problems.end(), refused.problems().begin(), refused.problems().end());
         }
     }
     if (!problems.empty()) throw InputRefused(std::move(problems));
+}
+
+void apply_sets(Node& root, std::span<const std::string> sets) {
+    apply_each(sets, [&](const std::string& set) { apply_set(root, set); });
+}
+
+Scenario understood(const Node& root, const std::filesystem::path& file) {
+    Draft draft;
+    draft.scenario.name = file.stem().string();
+    Findings findings;
+    const Given given = read_map(all_keys(), root, "", draft, findings);
+    complete(draft, given, file.string(), findings);
+    findings.refuse_if_any(file.string());
+    return std::move(draft.scenario);
+}
+
+/// Where a requirement is known to fail in the twin, there must be one, and what makes it must be
+/// overrides that this scenario takes.
+void check_twin(const Node& root, const Scenario& scenario, const std::filesystem::path& file) {
+    Findings findings;
+    for (const RequirementText& r : scenario.require) {
+        const bool needs_twin =
+            std::find(r.fails_with.begin(), r.fails_with.end(), healthy_word) != r.fails_with.end();
+        if (needs_twin && !has_twin(scenario))
+            findings.add(r.fails_with_place,
+                         "this scenario has no healthy twin in which something could fail",
+                         "overrides path.to.key=VALUE; or faults: or fault.twin: beside it");
+    }
+    findings.refuse_if_any(file.string());
+    if (scenario.fault && !scenario.fault->twin.empty())
+        static_cast<void>(read_twin_tree(root, scenario.fault->twin, file));
 }
 
 }  // namespace
@@ -38,13 +75,16 @@ Node composed_tree(const std::filesystem::path& file, std::span<const std::strin
 }
 
 Scenario read_scenario_tree(const Node& root, const std::filesystem::path& file) {
-    Draft draft;
-    draft.scenario.name = file.stem().string();
-    Findings findings;
-    const Given given = read_map(all_keys(), root, "", draft, findings);
-    complete(draft, given, file.string(), findings);
-    findings.refuse_if_any(file.string());
-    return std::move(draft.scenario);
+    Scenario scenario = understood(root, file);
+    check_twin(root, scenario, file);
+    return scenario;
+}
+
+Scenario read_twin_tree(Node root, std::span<const TwinSet> twin,
+                        const std::filesystem::path& file) {
+    std::erase_if(root.entries, [](const Entry& entry) { return entry.key == "fault"; });
+    apply_each(twin, [&](const TwinSet& each) { apply_set(root, each.set, each.place); });
+    return understood(root, file);
 }
 
 Scenario read_scenario(const std::filesystem::path& file, std::span<const std::string> sets) {

@@ -29,6 +29,12 @@ namespace noonbench::harness {
 /// A composed tree understood. `file` names the scenario and stands in messages.
 [[nodiscard]] Scenario read_scenario_tree(const Node& root, const std::filesystem::path& file);
 
+/// The same with the overrides of a healthy twin laid over the tree and without what it tells of
+/// the fault; twin.hpp has the whole twin. Throws InputRefused with every override that is none,
+/// each with its place.
+[[nodiscard]] Scenario read_twin_tree(Node root, std::span<const TwinSet> twin,
+                                      const std::filesystem::path& file);
+
 /// Makes the paths in a tree (its weather file) good for a file that lies in `folder`.
 void move_to_folder(Node& root, const std::filesystem::path& folder);
 

@@ -3,6 +3,7 @@
 // how the controller is set and wired, and what happens when. YAML is unknown here. SI as in
 // plant/si.hpp; times are seconds of local STANDARD time since 2000-01-01 00:00.
 #pragma once
+#include "fault.hpp"
 #include "problem.hpp"
 
 #include "firmware-model/settings.hpp"
@@ -18,7 +19,9 @@
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -188,12 +191,17 @@ struct RequirementText {
     std::string that;     // the formula, in the language of requirements
     std::string scale;    // "2 K": a margin of this size is one step for the hunt; may be empty
     std::string look_at;  // where a trainee should look
-    std::vector<std::string> fails_with;  // overrides path.to.key=VALUE with which it must fail
+    /// Overrides path.to.key=VALUE with which it must fail; or healthy_word alone.
+    std::vector<std::string> fails_with;
     AtEnd at_end = AtEnd::unknown;
     Place place;       // of the requirement
     Place that_place;  // of the formula's value
     Place scale_place;
+    Place fails_with_place;
 };
+
+/// The word in `fails_with` that stands for the healthy twin, see twin.hpp.
+inline constexpr std::string_view healthy_word = "healthy";
 
 /// A quantity that nobody knows exactly on site, with the band in which it may lie; the hunt for
 /// the worst day varies it. Either a key of the scenario or a lever that stands there from the
@@ -214,6 +222,7 @@ struct Record {
     std::int32_t every_s = 1;
     bool vcd = false;
     bool netcdf = false;
+    bool sealed = false;  // by command only, see harness/bench/seal.hpp
 };
 
 struct Scenario {
@@ -231,6 +240,7 @@ struct Scenario {
     Controller controller{};
     Wiring wiring = default_wiring();
     std::vector<Move> moves;  // faults and moves together, sorted by at_s, ties in order of writing
+    std::optional<FaultText> fault;  // what a fault file tells; the moves stand above
     std::vector<RequirementText> require;
     std::vector<Uncertain> uncertain;
     Record record{};

@@ -23,6 +23,7 @@ constexpr Unit durations[] = {{"s"},          {"min", 60},     {"h", 3600},
                               {"day", 86400}, {"days", 86400}, {"year", 365 * 86400}};
 constexpr Unit drifts[] = {{"s/day"}, {"min/day", 60}};
 constexpr Unit flows[] = {{"l/min", 1, 60000}, {"l/h", 1, 3.6e6}, {"m3/h", 1, 3600}};
+constexpr Unit losses[] = {{"l/day", 1, 1000 * 86400}};
 constexpr Unit mass_flows[] = {{"kg/s"}, {"kg/h", 1, 3600}};
 constexpr Unit powers[] = {{"W"}, {"kW", 1000}};
 constexpr Unit energies[] = {{"kWh", 3.6e6}, {"Wh", 3600}, {"MJ", 1e6}, {"kJ", 1e3}};
@@ -52,6 +53,7 @@ constexpr std::array kinds = {
     UnitKind{"a length of time", durations},
     UnitKind{"a clock drift", drifts},
     UnitKind{"a flow", flows},
+    UnitKind{"a loss of fluid", losses},
     UnitKind{"a mass flow", mass_flows},
     UnitKind{"a power", powers},
     UnitKind{"an energy", energies},

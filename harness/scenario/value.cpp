@@ -163,7 +163,7 @@ bool store_words(const Target& t) {
 }
 
 bool store_lines(const Target& t) {
-    auto& lines = *std::get<std::vector<std::string>*>(t.key.slot(t.draft));
+    auto& lines = *std::get<std::vector<Raw>*>(t.key.slot(t.draft));
     lines.clear();
     for (const Node& item : t.node.items) {
         if (item.kind != Node::Kind::scalar) {
@@ -173,7 +173,7 @@ bool store_lines(const Target& t) {
                            allowed_for(t.key));
             return false;
         }
-        lines.push_back(item.text);
+        lines.push_back({item.text, item.place, true});
     }
     return true;
 }

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+#include "boiling.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+namespace noonbench::plant {
+namespace {
+
+struct Frame {
+    const Circuit& circuit;
+    const LoopPicture& picture;
+    double* rate;
+
+    [[nodiscard]] double& row_kg(std::size_t row) const {
+        return rate[static_cast<std::size_t>(circuit.layout.row_kg_first) + row];
+    }
+    [[nodiscard]] double& vessel_kg() const { return rate[circuit.layout.vessel_kg]; }
+    [[nodiscard]] double& steam_j(std::size_t row) const {
+        return rate[static_cast<std::size_t>(circuit.layout.steam_first) + row];
+    }
+};
+
+double steam_presence(double steam_kg) {
+    return steam_kg > 0.0 ? steam_kg / (steam_kg + faint_steam_kg) : 0.0;
+}
+
+// W/K from steam to the walls of one of the row's cells. A little reaches wet walls too.
+double condensing_w_k(const Circuit& c, const LoopPicture& p, std::size_t row) {
+    return (1.02 - std::min(p.wet[row], 1.0)) * condensing_w_m2k * c.rows[row].cell_area_m2;
+}
+
+double heat_capacity_j_k(const Circuit& c, const LoopPicture& p, std::size_t cell) {
+    return c.metal_j_k[cell] + p.kg[cell] * c.loop_fluid.specific_heat_j_kgk(p.t_c[cell]);
+}
+
+// Steam made in a cell less steam condensed there, kg/s.
+double evaporated_kg_s(const Circuit& c, const LoopPicture& p, std::size_t row, std::size_t cell) {
+    const double above_k = p.t_c[cell] - p.boiling_c;
+    if (above_k > 0.0) {
+        return p.wet[row] * heat_capacity_j_k(c, p, cell) * above_k /
+               (boiling_s * evaporation_j_kg);
+    }
+    return condensing_w_k(c, p, row) * above_k / evaporation_j_kg * steam_presence(p.steam_kg[row]);
+}
+
+void boil_rows(const Frame& f) {
+    const Layout& at = f.circuit.layout;
+    const double steam_j = steam_j_kg(f.circuit);
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        const auto first = static_cast<std::size_t>(at.row_first[r]);
+        const auto end = first + static_cast<std::size_t>(at.row_cells[r]);
+        for (std::size_t i = first; i < end; ++i) {
+            const double kg_s = evaporated_kg_s(f.circuit, f.picture, r, i);
+            f.rate[i] -= kg_s * steam_j;
+            f.steam_j(r) += kg_s * steam_j;
+            f.row_kg(r) -= kg_s;
+        }
+    }
+}
+
+double rows_m3(const Circuit& c) {
+    double sum_m3 = 0.0;
+    for (std::size_t r = 0; r < static_cast<std::size_t>(c.layout.rows); ++r) sum_m3 += c.row_m3[r];
+    return sum_m3;
+}
+
+// Steam that has outgrown the collectors condenses in the pipes, hot and cold alike. The condensate
+// runs on to the vessel with its own heat; what it gave up stays in the pipe.
+void condense_in_pipe(const Frame& f, int first, int step, double reach_m3) {
+    const Circuit& c = f.circuit;
+    const LoopPicture& p = f.picture;
+    const double steam_j = steam_j_kg(c);
+    double steam_kg = 0.0;
+    for (const double each : p.steam_kg) steam_kg += std::max(each, 0.0);
+    for (int k = 0; k < c.layout.pipe_cells && reach_m3 > 0.0; ++k) {
+        const auto i = static_cast<std::size_t>(first + k * step);
+        const double cell_m3 = c.fluid_kg[i] / c.filled.fill_kg_m3;
+        const double length_m = c.parameters.loop.hot_pipe.length_m / c.layout.pipe_cells;
+        const double share = std::min(reach_m3 / cell_m3, 1.0);
+        const double below_k = std::max(p.boiling_c - p.t_c[i], 0.0);
+        const double kg_s = share * condensing_w_mk * length_m * below_k / evaporation_j_kg *
+                            steam_presence(steam_kg);
+        reach_m3 -= cell_m3;
+        f.rate[i] += kg_s * (steam_j - p.e_j_kg[i]);
+        f.rate[c.layout.vessel] += kg_s * p.e_j_kg[i];
+        f.vessel_kg() += kg_s;
+        for (std::size_t r = 0; r < static_cast<std::size_t>(c.layout.rows); ++r) {
+            f.steam_j(r) -= kg_s * steam_j * std::max(p.steam_kg[r], 0.0) / steam_kg;
+        }
+    }
+}
+
+// One stream of liquid along chain cells [from, to] in steps, ending in the vessel.
+void push_to_vessel(const Frame& f, int from, int to, double kg_s, double enters_w) {
+    const int step = from <= to ? 1 : -1;
+    double face_w = enters_w;
+    for (int i = from;; i += step) {
+        const double leaves_w = kg_s * f.picture.e_j_kg[static_cast<std::size_t>(i)];
+        f.rate[i] += face_w - leaves_w;
+        face_w = leaves_w;
+        if (i == to) break;
+    }
+    f.rate[f.circuit.layout.vessel] += face_w;
+    f.vessel_kg() += kg_s;
+}
+
+// Liquid driven out of the rows goes down both pipes and joins at the station.
+void push_out(const Frame& f, std::size_t row, double kg_s) {
+    const Layout& at = f.circuit.layout;
+    const auto first = static_cast<std::size_t>(at.row_first[row]);
+    const auto cells = static_cast<std::size_t>(at.row_cells[row]);
+    double leaves_w = 0.0;
+    for (std::size_t i = first; i < first + cells; ++i) {
+        const double cell_w = kg_s / static_cast<double>(cells) * f.picture.e_j_kg[i];
+        f.rate[i] -= cell_w;
+        leaves_w += cell_w;
+    }
+    f.row_kg(row) -= kg_s;
+    push_to_vessel(f, 0, at.station_cold, 0.5 * kg_s, 0.5 * leaves_w);
+    push_to_vessel(f, at.chain_cells - 1, at.station_cold, 0.5 * kg_s, 0.5 * leaves_w);
+}
+
+// It comes back by the cold pipe alone: the check valve bars the other way.
+void draw_back(const Frame& f, std::size_t row, double kg_s) {
+    const Layout& at = f.circuit.layout;
+    double face_w = kg_s * f.picture.vessel_j_kg;
+    f.rate[at.vessel] -= face_w;
+    f.vessel_kg() -= kg_s;
+    for (int i = at.station_cold; i < at.chain_cells; ++i) {
+        const double leaves_w = kg_s * f.picture.e_j_kg[static_cast<std::size_t>(i)];
+        f.rate[i] += face_w - leaves_w;
+        face_w = leaves_w;
+    }
+    for (int i = 0; i < at.row_cells[row]; ++i) {
+        f.rate[at.row_first[row] + i] += face_w / at.row_cells[row];
+    }
+    f.row_kg(row) += kg_s;
+}
+
+}  // namespace
+
+double displaced_kg_s(const Circuit& circuit, const LoopPicture& picture, std::size_t row) {
+    const double full_kg = circuit.row_full_kg[row];
+    const double room = std::max(0.0, 1.0 - picture.gas_m3[row] / circuit.row_m3[row]);
+    return full_kg * (picture.wet[row] - room) / displacement_s;
+}
+
+void add_boiling_rates(const Circuit& circuit, const LoopPicture& picture, double* rate) {
+    const Frame frame{circuit, picture, rate};
+    boil_rows(frame);
+    const double in_pipes_m3 = picture.steam_m3 - rows_m3(circuit);
+    if (in_pipes_m3 > 0.0) {
+        condense_in_pipe(frame, circuit.layout.hot_pipe, 1, 0.5 * in_pipes_m3);
+        condense_in_pipe(frame, circuit.layout.chain_cells - 1, -1, 0.5 * in_pipes_m3);
+    }
+    for (std::size_t r = 0; r < static_cast<std::size_t>(circuit.layout.rows); ++r) {
+        const double kg_s = displaced_kg_s(circuit, picture, r);
+        if (kg_s > 0.0) push_out(frame, r, kg_s);
+        if (kg_s < 0.0) draw_back(frame, r, -kg_s);
+    }
+}
+
+double stiffest_boiling_per_s(const Circuit& circuit, const LoopPicture& picture) {
+    const Layout& at = circuit.layout;
+    double stiffest = 2.0 / std::min(boiling_s, displacement_s);
+    double moved_kg_s = 0.0;
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        moved_kg_s += std::abs(displaced_kg_s(circuit, picture, r));
+        // d/dm of m/(m + faint) is faint/(m + faint)^2.
+        const double faded = std::max(picture.steam_kg[r], 0.0) + faint_steam_kg;
+        double fade = 0.0;
+        const auto first = static_cast<std::size_t>(at.row_first[r]);
+        for (std::size_t i = first; i < first + static_cast<std::size_t>(at.row_cells[r]); ++i) {
+            fade += std::max(picture.boiling_c - picture.t_c[i], 0.0);
+        }
+        stiffest = std::max(stiffest, condensing_w_k(circuit, picture, r) * fade /
+                                          evaporation_j_kg * faint_steam_kg / (faded * faded));
+    }
+    double least_kg = 1e300;
+    for (int i = at.station_cold; i < at.chain_cells; ++i) {
+        least_kg = std::min(least_kg, circuit.fluid_kg[static_cast<std::size_t>(i)]);
+    }
+    return std::max(stiffest, moved_kg_s / least_kg);
+}
+
+}  // namespace noonbench::plant

@@ -145,10 +145,14 @@ struct LoopFluidState {
     double lost_kg =
         0.0;              // by valve, leak and vent since the start; what hands took or gave is not
     double can_kg = 0.0;  // of these, in the can under the relief valve
-    double total_kg = 0.0;  // all fluid of the loop, steam and what is set aside included
+    double fill_kg_m3 = 0.0;  // density at the fill
+    double total_kg = 0.0;    // all fluid of the loop, steam and what is set aside included
 };
 [[nodiscard]] double loop_fluid_kg(const Plant& plant);
 [[nodiscard]] LoopFluidState loop_fluid_state(const Plant& plant);
+/// Water from the store at its tundish since the start, l: cold-side expansion without a healthy
+/// potable vessel, and the temperature-and-pressure valve.
+[[nodiscard]] double tundish_l(const Plant& plant);
 /// Kilograms that came in less those that went out, less what the loop holds more than at the
 /// start: zero but for rounding.
 [[nodiscard]] double fluid_balance_kg(const Plant& plant, Edge left_out = Edge::count);

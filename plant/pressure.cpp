@@ -57,8 +57,14 @@ LoopFluidState loop_fluid_state(const Plant& plant) {
     state.can_kg = plant.books.of(Edge::relief_mass);
     state.lost_kg =
         state.can_kg + plant.books.of(Edge::leak_mass) + plant.books.of(Edge::vent_mass);
+    state.fill_kg_m3 = c.filled.fill_kg_m3;
     state.total_kg = loop_fluid_kg(plant);
     return state;
+}
+
+double tundish_l(const Plant& plant) {
+    const double valve_kg = plant.books.of(Edge::safety_mass);  // a kilogram of water is a litre
+    return valve_kg + plant.modes.loop.potable_drip_m3 * 1e3;
 }
 
 double fluid_balance_kg(const Plant& plant, Edge left_out) {

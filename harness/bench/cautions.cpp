@@ -30,10 +30,26 @@ void add_pressure_cautions(const RunResult& result, std::vector<std::string>& ca
     if (result.total.gauge_least_bar < column_bar) {
         cautions.push_back(fmt::format(
             "Low pressure: the gauge fell to {:.1f} bar, less than the {:.1f} bar that lifts the "
-            "fluid to the collector's top. Such a loop draws in air and stops flowing, which is "
-            "not computed yet. Find the leak first; fill only cold or covered.",
+            "fluid to the collector's top. Such a loop draws in air and stops flowing. Find the "
+            "leak "
+            "first; fill only cold or covered.",
             result.total.gauge_least_bar, column_bar));
     }
+}
+
+}  // namespace
+
+namespace {
+
+std::string fate_of_ice(const RunResult& result) {
+    if (result.scenario.plant.loop.hydraulics == plant::Hydraulics::given) {
+        return "Ice and burst are not computed here: on a real roof this collector would have been "
+               "lost.";
+    }
+    return result.fluid.burst
+               ? "It froze solid and split: such a loop empties itself when it thaws."
+               : "Slush stops the flow, solid ice splits the absorber: never start a pump against "
+                 "it, let it thaw and look for damage first.";
 }
 
 }  // namespace
@@ -67,9 +83,9 @@ std::vector<std::string> cautions_of(const RunResult& result) {
     const double freezes_c = plant::freezing_point_c(result.scenario.plant.loop.glycol_mass_share);
     if (total.collector_lowest_c <= freezes_c) {
         cautions.push_back(fmt::format(
-            "Frozen: the collector fell to {:.1f} °C and its fluid freezes at {:.1f} °C. Ice and "
-            "burst are not computed here: on a real roof this collector would have been lost.",
-            total.collector_lowest_c, std::abs(freezes_c) < 0.05 ? 0.0 : freezes_c));  // no "-0.0"
+            "Frozen: the collector fell to {:.1f} °C and its fluid freezes at {:.1f} °C. {}",
+            total.collector_lowest_c, std::abs(freezes_c) < 0.05 ? 0.0 : freezes_c,  // no "-0.0"
+            fate_of_ice(result)));
     }
     cautions.emplace_back(
         "Pressure: the store's own safety chain (thermostat, non-self-resetting stat that also "

@@ -194,6 +194,14 @@ void Recorder::note_changes(const Bench& bench) {
 
 // ------------------------------------------------------------------ sums
 
+namespace {
+
+bool has_real_fluid(const Bench& bench) {
+    return bench.scenario().plant.loop.hydraulics == plant::Hydraulics::solved;
+}
+
+}  // namespace
+
 void Recorder::extremes(const Bench& bench) {
     const plant::View v = plant::view(bench.plant());
     const auto rows = v.row_hottest_c.begin();
@@ -212,6 +220,28 @@ void Recorder::extremes(const Bench& bench) {
     const double gauge_bar = plant::gauge_pressure_pa(bench.plant()) / 1e5;
     day_.gauge_least_bar = std::min(day_.gauge_least_bar, gauge_bar);
     day_.gauge_highest_bar = std::max(day_.gauge_highest_bar, gauge_bar);
+    if (!has_real_fluid(bench)) return;
+    const plant::LoopFluidState fluid = plant::loop_fluid_state(bench.plant());
+    FluidCourse& course = result_.fluid;
+    course.most_steam_l = std::max(course.most_steam_l, fluid.steam_m3 * 1e3);
+    course.most_gas_l = std::max(course.most_gas_l, fluid.gas_m3 * 1e3);
+    course.most_ice_share = std::max(course.most_ice_share, fluid.most_ice_share);
+}
+
+/// What has added up by the end.
+void Recorder::end_of_fluid(const Bench& bench) {
+    if (!has_real_fluid(bench)) return;
+    const plant::Plant& plant = bench.plant();
+    const plant::LoopFluidState fluid = plant::loop_fluid_state(plant);
+    const double litres_kg = 1e3 / fluid.fill_kg_m3;
+    FluidCourse& course = result_.fluid;
+    course.steam_h = plant.modes.loop.steam_s / 3600.0;
+    course.hot_fluid_h = plant.modes.loop.hot_fluid_s / 3600.0;
+    course.lost_l = fluid.lost_kg * litres_kg;
+    course.can_l = fluid.can_kg * litres_kg;
+    course.boiled_off_l = plant.books.of(plant::Edge::vent_mass) * litres_kg;
+    course.tundish_l = plant::tundish_l(plant);
+    course.burst = plant.modes.loop.burst;
 }
 
 void Recorder::after_decision(const Bench& bench) {
@@ -280,6 +310,7 @@ void Recorder::close_day(const Bench& bench) {
 }
 
 RunResult Recorder::finish(const Bench& bench) {
+    end_of_fluid(bench);
     if (day_.from_s != bench.now()) close_day(bench);
     const plant::Plant& plant = bench.plant();
     const plant::Residual run = plant::balance_of_run(plant);

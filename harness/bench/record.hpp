@@ -29,6 +29,7 @@ class Recorder {
     void note_moves(const Bench& bench);
     void note_advice(const Bench& bench);
     void extremes(const Bench& bench);
+    void end_of_fluid(const Bench& bench);
     void close_day(const Bench& bench);
 
     RunResult result_;

@@ -60,6 +60,20 @@ struct BalanceCheck {
     bool holds = false;
 };
 
+/// What became of the loop's fluid, with solved hydraulics; litres count at the fill temperature.
+struct FluidCourse {
+    double most_steam_l = 0.0;
+    double steam_h = 0.0;         // with steam in a collector
+    double most_gas_l = 0.0;      // air at the top, or a cavity
+    double most_ice_share = 0.0;  // of the place that held most
+    double hot_fluid_h = 0.0;     // wet fluid above plant::ageing_from_c
+    double lost_l = 0.0;          // by relief valve, leak, vent and burst
+    double can_l = 0.0;           // of these, in the can under the relief valve
+    double boiled_off_l = 0.0;    // of these, as steam through an open vent
+    double tundish_l = 0.0;       // from the store: cold-side expansion and its safety valve
+    bool burst = false;           // ice split an absorber
+};
+
 struct RunResult {
     Scenario scenario;
     traces::Table trace;
@@ -74,6 +88,7 @@ struct RunResult {
     std::vector<std::string> messages;  // weather file convention, filled gaps, extrapolation, ...
     double boiling_point_c = 0.0;       // at the collector's top at the run's start
     BalanceCheck balance;
+    FluidCourse fluid;  // all zero with given hydraulics
 };
 
 }  // namespace noonbench::harness

@@ -183,6 +183,33 @@ void add_bodies(Columns& c, const plant::Parameters& plant) {
     }
 }
 
+/// Only a solved loop has more than liquid in it.
+void add_fluid(Columns& c) {
+    c.seen_by(on_site);
+    c.number("can_l", "l", 2, "fluid in the can under the relief valve since the start",
+             [](const Bench& b, std::size_t) {
+                 const plant::LoopFluidState fluid = plant::loop_fluid_state(b.plant());
+                 return fluid.can_kg * 1e3 / fluid.fill_kg_m3;
+             });
+    c.number("tundish_l", "l", 2, "water from the store at its tundish since the start",
+             [](const Bench& b, std::size_t) { return plant::tundish_l(b.plant()); });
+    c.seen_by(bench_only);
+    c.number("lost_fluid_l", "l", 2, "fluid lost by valve, leak, vent and burst since the start",
+             [](const Bench& b, std::size_t) {
+                 const plant::LoopFluidState fluid = plant::loop_fluid_state(b.plant());
+                 return fluid.lost_kg * 1e3 / fluid.fill_kg_m3;
+             });
+    c.number("steam_l", "l", 2, "steam in the loop", [](const Bench& b, std::size_t) {
+        return plant::loop_fluid_state(b.plant()).steam_m3 * 1e3;
+    });
+    c.number("gas_l", "l", 2, "air at the top, or a cavity", [](const Bench& b, std::size_t) {
+        return plant::loop_fluid_state(b.plant()).gas_m3 * 1e3;
+    });
+    c.number("ice_share", "1", 3, "ice where there is most of it", [](const Bench& b, std::size_t) {
+        return plant::loop_fluid_state(b.plant()).most_ice_share;
+    });
+}
+
 void add_powers(Columns& c) {
     const auto power = [&](const char* name, const char* meaning, Edge edge) {
         c.number(
@@ -211,6 +238,7 @@ std::vector<Column> columns_of(const Scenario& scenario) {
     add_controller(c, scenario.controller.settings);
     add_site(c);
     add_bodies(c, scenario.plant);
+    if (scenario.plant.loop.hydraulics == plant::Hydraulics::solved) add_fluid(c);
     add_powers(c);
     return columns;
 }

@@ -109,6 +109,19 @@ json::object balance_json(const RunResult& r) {
         {"says", "the residual finds leaks in the book-keeping, not wrong physics or step error"}};
 }
 
+json::object fluid_json(const FluidCourse& fluid) {
+    return {{"most_steam_l", rounded(fluid.most_steam_l, 3)},
+            {"steam_h", rounded(fluid.steam_h, 3)},
+            {"most_gas_l", rounded(fluid.most_gas_l, 3)},
+            {"most_ice_share", rounded(fluid.most_ice_share, 3)},
+            {"fluid_above_140_degc_h", rounded(fluid.hot_fluid_h, 3)},
+            {"lost_l", rounded(fluid.lost_l, 3)},
+            {"in_the_can_l", rounded(fluid.can_l, 3)},
+            {"boiled_off_l", rounded(fluid.boiled_off_l, 3)},
+            {"tundish_l", rounded(fluid.tundish_l, 3)},
+            {"burst", fluid.burst}};
+}
+
 }  // namespace
 
 std::string summary_json(const RunResult& r, std::span<const Verdict> verdicts) {
@@ -127,6 +140,9 @@ std::string summary_json(const RunResult& r, std::span<const Verdict> verdicts) 
                          {"settings", settings_json(r.scenario.controller.settings)},
                          {"months", all_of(r.months, false)},
                          {"days", all_of(r.days, true)}};
+    if (r.scenario.plant.loop.hydraulics == plant::Hydraulics::solved) {
+        summary["loop_fluid"] = fluid_json(r.fluid);
+    }
     return json_lines(summary);
 }
 

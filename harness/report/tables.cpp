@@ -122,6 +122,41 @@ const char* words_of(Visibility visible) {
     return "bench only";
 }
 
+namespace {
+
+/// Only what happened: a calm loop needs no row.
+std::string fluid_figures(const RunResult& result) {
+    const FluidCourse& fluid = result.fluid;
+    std::string out;
+    if (fluid.steam_h > 0.0) {
+        out += figure(
+            "steam in the collectors, and for how long",
+            number_text(fluid.most_steam_l, 1) + " l, " + number_text(fluid.steam_h, 1) + " h",
+            bench_only);
+    }
+    if (fluid.most_gas_l > 0.0) {
+        out += figure("air or empty room at the top", number_text(fluid.most_gas_l, 1) + " l",
+                      bench_only);
+    }
+    if (fluid.most_ice_share > 0.0) {
+        out +=
+            figure(fluid.burst ? "ice, and the absorber split" : "ice where there was most of it",
+                   number_text(fluid.most_ice_share * 100.0, 0) + " %", bench_only);
+    }
+    if (fluid.lost_l > 0.0) {
+        out += figure("fluid lost, of it in the can",
+                      number_text(fluid.lost_l, 2) + " l, " + number_text(fluid.can_l, 2) + " l",
+                      on_site);
+    }
+    if (fluid.tundish_l > 0.0) {
+        out += figure("water from the store at the tundish", number_text(fluid.tundish_l, 1) + " l",
+                      on_site);
+    }
+    return out;
+}
+
+}  // namespace
+
 std::string figures_table(const RunResult& result) {
     const Sums& t = result.total;
     std::string out =
@@ -157,6 +192,7 @@ std::string figures_table(const RunResult& result) {
         on_site);
     out += figure("boiling point at the collector's top, at the start",
                   celsius(result.boiling_point_c), bench_only);
+    out += fluid_figures(result);
     return out + "</tbody></table>";
 }
 

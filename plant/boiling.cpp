@@ -74,8 +74,9 @@ void condense_in_pipe(const Frame& f, int first, int step, double reach_m3) {
     const double steam_j = steam_j_kg(c);
     double steam_kg = 0.0;
     for (const double each : p.steam_kg) steam_kg += std::max(each, 0.0);
-    for (int k = 0; k < c.layout.pipe_cells && reach_m3 > 0.0; ++k) {
-        const auto i = static_cast<std::size_t>(first + k * step);
+    int cell = first;
+    for (int k = 0; k < c.layout.pipe_cells && reach_m3 > 0.0; ++k, cell += step) {
+        const auto i = static_cast<std::size_t>(cell);
         const double cell_m3 = c.fluid_kg[i] / c.filled.fill_kg_m3;
         const double length_m = c.parameters.loop.hot_pipe.length_m / c.layout.pipe_cells;
         const double share = std::min(reach_m3 / cell_m3, 1.0);

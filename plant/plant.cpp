@@ -112,8 +112,9 @@ namespace {
 void drip(Plant& plant, const Amounts& before) {
     const Circuit& c = *plant.circuit;
     double grown_m3 = 0.0;
-    for (int k = 0; k < c.layout.layers; ++k) {
-        const auto i = static_cast<std::size_t>(c.layout.layers_first + k);
+    for (int layer = 0; layer < c.layout.layers; ++layer) {
+        const int cell = c.layout.layers_first + layer;
+        const auto i = static_cast<std::size_t>(cell);
         grown_m3 += c.store.layer_kg * (c.water.at(cell_temperature(c, i, plant.amounts[i])) -
                                         c.water.at(cell_temperature(c, i, before[i])));
     }

@@ -22,8 +22,11 @@ struct Frame {
     }
 };
 
-double steam_presence(double steam_kg) {
-    return steam_kg > 0.0 ? steam_kg / (steam_kg + faint_steam_kg) : 0.0;
+// Share of the condensing that walls would do if there were steam without end. Odd in the steam:
+// should rounding leave less than nothing, the walls give it back.
+double steam_presence(double steam_kg, double endless_kg_s, double vanish_s) {
+    constexpr double speck_kg = 1e-9;
+    return steam_kg / (std::abs(steam_kg) + endless_kg_s * vanish_s + speck_kg);
 }
 
 // W/K from steam to the walls of one of the row's cells. A little reaches wet walls too.
@@ -35,14 +38,15 @@ double heat_capacity_j_k(const Circuit& c, const LoopPicture& p, std::size_t cel
     return c.metal_j_k[cell] + p.kg[cell] * c.loop_fluid.specific_heat_j_kgk(p.t_c[cell]);
 }
 
-// Steam made in a cell less steam condensed there, kg/s.
-double evaporated_kg_s(const Circuit& c, const LoopPicture& p, std::size_t row, std::size_t cell) {
-    const double above_k = p.t_c[cell] - p.boiling_c;
-    if (above_k > 0.0) {
-        return p.wet[row] * heat_capacity_j_k(c, p, cell) * above_k /
-               (boiling_s * evaporation_j_kg);
+// What the row's walls would condense of steam without end, kg/s.
+double endless_kg_s(const Circuit& c, const LoopPicture& p, std::size_t row) {
+    double below_k = 0.0;
+    const auto first = static_cast<std::size_t>(c.layout.row_first[row]);
+    for (std::size_t i = first; i < first + static_cast<std::size_t>(c.layout.row_cells[row]);
+         ++i) {
+        below_k += std::max(p.boiling_c - p.t_c[i], 0.0);
     }
-    return condensing_w_k(c, p, row) * above_k / evaporation_j_kg * steam_presence(p.steam_kg[row]);
+    return condensing_w_k(c, p, row) * below_k / evaporation_j_kg;
 }
 
 void boil_rows(const Frame& f) {
@@ -51,8 +55,21 @@ void boil_rows(const Frame& f) {
     for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
         const auto first = static_cast<std::size_t>(at.row_first[r]);
         const auto end = first + static_cast<std::size_t>(at.row_cells[r]);
+        const LoopPicture& p = f.picture;
+        const double condensing_kg_s_k =
+            condensing_w_k(f.circuit, p, r) / evaporation_j_kg *
+            steam_presence(p.steam_kg[r], endless_kg_s(f.circuit, p, r), vanish_in_row_s);
+        const auto boiling_kg_s_k = [&](std::size_t i) {
+            return p.wet[r] * heat_capacity_j_k(f.circuit, p, i) / (boiling_s * evaporation_j_kg);
+        };
+        const auto kg_s_k = [&](std::size_t i) {
+            return p.t_c[i] > p.boiling_c ? boiling_kg_s_k(i) : condensing_kg_s_k;
+        };
+        double all_kg_s_k = 0.0;
+        for (std::size_t i = first; i < end; ++i) all_kg_s_k += std::abs(kg_s_k(i));
+        const double held_back = 1.0 / (1.0 + all_kg_s_k * p.boiling_k_kg * feedback_s);
         for (std::size_t i = first; i < end; ++i) {
-            const double kg_s = evaporated_kg_s(f.circuit, f.picture, r, i);
+            const double kg_s = held_back * kg_s_k(i) * (p.t_c[i] - p.boiling_c);
             f.rate[i] -= kg_s * steam_j;
             f.steam_j(r) += kg_s * steam_j;
             f.row_kg(r) -= kg_s;
@@ -74,15 +91,19 @@ void condense_in_pipe(const Frame& f, int first, int step, double reach_m3) {
     const double steam_j = steam_j_kg(c);
     double steam_kg = 0.0;
     for (const double each : p.steam_kg) steam_kg += std::max(each, 0.0);
+    const double length_m = c.parameters.loop.hot_pipe.length_m / c.layout.pipe_cells;
+    const double most_k = std::max(p.boiling_c - p.coldest_c, 0.0);
+    const double endless =
+        c.layout.pipe_cells * condensing_w_mk * length_m * most_k / evaporation_j_kg;
+    const double presence = steam_presence(steam_kg, endless, vanish_in_pipe_s);
     int cell = first;
     for (int k = 0; k < c.layout.pipe_cells && reach_m3 > 0.0; ++k, cell += step) {
         const auto i = static_cast<std::size_t>(cell);
         const double cell_m3 = c.fluid_kg[i] / c.filled.fill_kg_m3;
-        const double length_m = c.parameters.loop.hot_pipe.length_m / c.layout.pipe_cells;
         const double share = std::min(reach_m3 / cell_m3, 1.0);
         const double below_k = std::max(p.boiling_c - p.t_c[i], 0.0);
-        const double kg_s = share * condensing_w_mk * length_m * below_k / evaporation_j_kg *
-                            steam_presence(steam_kg);
+        const double kg_s =
+            share * condensing_w_mk * length_m * below_k / evaporation_j_kg * presence;
         reach_m3 -= cell_m3;
         f.rate[i] += kg_s * (steam_j - p.e_j_kg[i]);
         f.rate[c.layout.vessel] += kg_s * p.e_j_kg[i];
@@ -165,20 +186,14 @@ void add_boiling_rates(const Circuit& circuit, const LoopPicture& picture, doubl
 
 double stiffest_boiling_per_s(const Circuit& circuit, const LoopPicture& picture) {
     const Layout& at = circuit.layout;
-    double stiffest = 2.0 / std::min(boiling_s, displacement_s);
+    double stiffest = 1.0 / boiling_s + 1.0 / displacement_s;
     double moved_kg_s = 0.0;
+    bool has_steam = picture.hottest_wet_c > picture.boiling_c;
     for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
         moved_kg_s += std::abs(displaced_kg_s(circuit, picture, r));
-        // d/dm of m/(m + faint) is faint/(m + faint)^2.
-        const double faded = std::max(picture.steam_kg[r], 0.0) + faint_steam_kg;
-        double fade = 0.0;
-        const auto first = static_cast<std::size_t>(at.row_first[r]);
-        for (std::size_t i = first; i < first + static_cast<std::size_t>(at.row_cells[r]); ++i) {
-            fade += std::max(picture.boiling_c - picture.t_c[i], 0.0);
-        }
-        stiffest = std::max(stiffest, condensing_w_k(circuit, picture, r) * fade /
-                                          evaporation_j_kg * faint_steam_kg / (faded * faded));
+        has_steam = has_steam || picture.steam_kg[r] != 0.0;
     }
+    if (has_steam) stiffest += 1.0 / vanish_in_row_s + 1.0 / feedback_s + 2.0 / vanish_in_pipe_s;
     double least_kg = 1e300;
     for (int i = at.station_cold; i < at.chain_cells; ++i) {
         least_kg = std::min(least_kg, circuit.fluid_kg[static_cast<std::size_t>(i)]);

@@ -14,8 +14,14 @@ inline constexpr double displacement_s = 10.0;
 /// Steam to the walls of a square metre of absorber, and of a metre of pipe, W/K; assumed.
 inline constexpr double condensing_w_m2k = 60.0;
 inline constexpr double condensing_w_mk = 10.0;
-/// Below this much steam in a row its condensing fades out, kg.
-inline constexpr double faint_steam_kg = 0.5e-3;
+/// Walls could swallow a row's steam in a blink; no faster than in this time, s, on the rows' walls
+/// and on each pipe's. Chosen, so that a step of a quarter second cannot take more than is there.
+inline constexpr double vanish_in_row_s = 0.5;
+inline constexpr double vanish_in_pipe_s = 4.0;
+/// Steam lifts its own boiling point by the pressure that it makes, the more so the less the vessel
+/// gives. That feedback is held to this time, s, or a waterlogged vessel would need a thousand
+/// steps a second.
+inline constexpr double feedback_s = 0.5;
 
 /// Adds the rates of boiling, condensing and displacement to all amounts of the loop.
 void add_boiling_rates(const Circuit& circuit, const LoopPicture& picture, double* rate);

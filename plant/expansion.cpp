@@ -25,17 +25,6 @@ double air_m3(const LoopContents& contents, double top_pa) {
     return air_volume_m3(contents.air_kg, contents.top_c, top_pa);
 }
 
-/// How fast the surplus falls, m3/Pa; the slow rise of the boiling point with p left out, which
-/// Newton's method forgives.
-double fall_m3_pa(const LoopRoom& room, const Vessel& vessel, const LoopContents& contents,
-                  double p_pa) {
-    const double top_pa = p_pa - room.static_pa;
-    double fall = room.elasticity_m3_pa;
-    if (p_pa >= vessel.precharge_pa) fall += gas_volume_m3(vessel, p_pa) / p_pa;
-    const double gases_m3 = steam_m3(contents.steam_kg, room, top_pa) + air_m3(contents, top_pa);
-    return fall + gases_m3 / top_pa;
-}
-
 /// A pressure at which the surplus is zero or less: all gas taken as large as at the floor.
 double upper_bound_pa(const LoopRoom& room, const LoopContents& contents, double floor_pa) {
     const double gases_m3 =
@@ -53,7 +42,7 @@ double root_pa(const LoopRoom& room, const Vessel& vessel, const LoopContents& c
     for (int i = 0; i < most_halvings; ++i) {
         const double surplus = surplus_m3(room, vessel, contents, p_pa);
         (surplus > 0.0 ? low_pa : high_pa) = p_pa;
-        double next_pa = p_pa + surplus / fall_m3_pa(room, vessel, contents, p_pa);
+        double next_pa = p_pa + surplus / give_m3_pa(room, vessel, contents, p_pa);
         if (!(next_pa >= low_pa && next_pa <= high_pa)) next_pa = 0.5 * (low_pa + high_pa);
         const bool is_done = std::abs(next_pa - p_pa) <= close_enough * p_pa;
         p_pa = next_pa;
@@ -70,6 +59,15 @@ double content_m3(const Row& row) {
 
 double air_volume_m3(double air_kg, double t_c, double p_pa) {
     return air_kg * air_gas_j_kgk * (t_c + zero_celsius_k) / p_pa;
+}
+
+double give_m3_pa(const LoopRoom& room, const Vessel& vessel, const LoopContents& contents,
+                  double p_pa) {
+    const double top_pa = p_pa - room.static_pa;
+    double fall = room.elasticity_m3_pa;
+    if (p_pa >= vessel.precharge_pa) fall += gas_volume_m3(vessel, p_pa) / p_pa;
+    const double gases_m3 = steam_m3(contents.steam_kg, room, top_pa) + air_m3(contents, top_pa);
+    return fall + gases_m3 / top_pa;
 }
 
 double SpecificVolume::at(double t_c) const {

@@ -75,6 +75,11 @@ struct Pressure {
 [[nodiscard]] double surplus_m3(const LoopRoom& room, const Vessel& vessel,
                                 const LoopContents& contents, double p_pa);
 
+/// How fast the surplus falls, m3/Pa: the give of the loop, its vessel and its gases. The slow rise
+/// of the boiling point with p is left out, which Newton's method forgives.
+[[nodiscard]] double give_m3_pa(const LoopRoom& room, const Vessel& vessel,
+                                const LoopContents& contents, double p_pa);
+
 /// Where the surplus is zero: Newton's method within a bracket, halving where it would leave it,
 /// at most 60 times; begins from its arguments alone.
 [[nodiscard]] Pressure solve_pressure(const LoopRoom& room, const Vessel& vessel,

@@ -58,6 +58,16 @@ double mean_outlet_c(const Circuit& c, const LoopPicture& p) {
     return sum_c / c.layout.rows;
 }
 
+// Steam takes room, room costs pressure, pressure lifts the boiling point.
+double boiling_lift_k_kg(const Circuit& c, const Levers& levers, const LoopMemory& memory,
+                         const LoopPicture& p) {
+    const double top_pa = p.pressure.top_pa;
+    const double give = give_m3_pa(c.filled.room, vessel_now(c.filled, levers, memory), p.contents,
+                                   p.pressure.gauge_pa);
+    const double steam_m3_kg = steam_gas_j_kgk * (p.boiling_c + zero_celsius_k) / top_pa;
+    return c.filled.room.boiling->slope_k_per_ln_p(top_pa) / top_pa * steam_m3_kg / give;
+}
+
 // Steam fills the row that made it; air and cavity lie along the top of all rows.
 void share_gas(const Circuit& c, LoopPicture& p) {
     const double top_pa = p.pressure.top_pa;
@@ -144,6 +154,7 @@ LoopPicture look_at_loop(const Circuit& c, const Levers& levers, const LoopMemor
     contents.top_c = mean_outlet_c(c, p);
     p.pressure = solve_pressure(c.filled.room, vessel_now(c.filled, levers, memory), contents);
     p.boiling_c = c.filled.room.boiling->boiling_c(p.pressure.top_pa);
+    p.boiling_k_kg = boiling_lift_k_kg(c, levers, memory, p);
     p.air_m3 = air_volume_m3(memory.air_kg, contents.top_c, p.pressure.top_pa);
     share_gas(c, p);
     return p;

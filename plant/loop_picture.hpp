@@ -39,6 +39,7 @@ struct LoopPicture {
     LoopContents contents{};        // what the pressure follows from
     Pressure pressure{};            // absolute
     double boiling_c = 100.0;       // at the collectors' top
+    double boiling_k_kg = 0.0;      // how far a kilogram of steam more lifts it, K/kg
     double hottest_wet_c = -100.0;  // of the rows' cells that hold liquid
     double coldest_c = 1000.0;      // of all loop cells
 

@@ -69,6 +69,8 @@ Course watch(Plant& plant, CivilSeconds from_s, CivilSeconds seconds) {
         const double gauge_pa = gauge_pressure_pa(plant);
         BOOST_REQUIRE(std::isfinite(gauge_pa));
         BOOST_REQUIRE(fluid.total_kg >= 0.0);
+        BOOST_REQUIRE(fluid.steam_m3 > -0.01 * litre);
+        BOOST_REQUIRE(fluid.gas_m3 >= 0.0);
         course.hottest_c = std::max(course.hottest_c, row_hottest_c(plant, 0));
         course.highest_pa = std::max(course.highest_pa, gauge_pa);
         course.lowest_pa = std::min(course.lowest_pa, gauge_pa);

@@ -44,7 +44,6 @@ double node_energy_j(const IcyFluid& fluid, double fluid_kg, double metal_j_k, s
 IcyFluid icy_fluid(double glycol_share) {
     IcyFluid fluid;
     fluid.liquid = loop_heat_content(glycol_share);
-    fluid.glycol_share = glycol_share;
     fluid.freezing_c = glycol_share > 0.0 ? std::min(freezing_point_c(glycol_share), 0.0) : 0.0;
     fluid.jumps_to = glycol_share > 0.0 ? 0.0 : 1.0;
     for (std::size_t i = 0; i < IcyFluid::points; ++i) {

@@ -27,7 +27,6 @@ struct IcyFluid {
     static constexpr double step_k = 0.25;
     static constexpr std::size_t points = 241;  // 60 K below the freezing point
     HeatContent liquid{};
-    double glycol_share = 0.0;  // by mass
     double freezing_c = 0.0;
     double jumps_to = 0.0;  // ice share at the freezing point's lower side: all of it for water
     std::array<double, points> ice{};  // every step_k below freezing_c; rises

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numbers>
 
 namespace noonbench::plant {
 namespace {
@@ -197,7 +198,7 @@ void breathe(const LoopNow& l, const LoopPicture& picture) {
 void separate_air(const LoopNow& l, double flow_m3_s) {
     if (l.memory.air_kg <= 0.0 || flow_m3_s <= 0.0) return;
     constexpr double onset_m_s = 0.05;
-    const double bore_m = std::sqrt(4.0 / 3.141592653589793 * l.circuit.hot_bore_m2);
+    const double bore_m = std::sqrt(4.0 / std::numbers::pi * l.circuit.hot_bore_m2);
     const double speed_m_s = flow_m3_s / l.circuit.hot_bore_m2;
     const double clears_m_s = 0.9 * std::sqrt(standard_gravity_m_s2 * bore_m);
     const double carried = std::clamp((speed_m_s - clears_m_s) / onset_m_s, 0.0, 1.0);
@@ -292,10 +293,6 @@ void split_by_ice(const LoopNow& l, const LoopPicture& picture) {
 }
 
 void remember(const LoopNow& l, const LoopPicture& picture, double seconds) {
-    l.memory.gauge_pa = picture.pressure.gauge_pa;
-    l.memory.top_pa = picture.pressure.top_pa;
-    l.memory.boiling_c = picture.boiling_c;
-    l.memory.cavity_m3 = picture.pressure.cavity_m3;
     if (picture.hottest_wet_c > ageing_from_c) l.memory.hot_fluid_s += seconds;
     if (picture.steam_m3 > 1e-5) l.memory.steam_s += seconds;
 }

@@ -16,8 +16,6 @@ struct LoopMemory {
     LoopRegime regime = LoopRegime::calm;
     std::int32_t calm_s = 0;     // seconds since pressure was last looked at
     std::int32_t next_s = 0;     // look again when calm_s reaches it
-    double gauge_pa = 0.0;       // absolute, when last looked at
-    double top_pa = 0.0;         // absolute, when last looked at
     double air_kg = 0.0;         // pocket at the collectors' top
     double bubbles_kg = 0.0;     // fine bubbles of a new fill
     double set_aside_kg = 0.0;   // liquid behind a shut cap or in a waterlogged part of the vessel
@@ -30,8 +28,6 @@ struct LoopMemory {
     double potable_drip_m3 = 0.0;    // cold-side expansion water lost at the tundish
     double hot_fluid_s = 0.0;        // seconds with wet fluid above ageing_from_c
     double steam_s = 0.0;            // seconds with steam
-    double cavity_m3 = 0.0;          // when last looked at
-    double boiling_c = 0.0;          // at the top, when last looked at
 };
 
 /// Propylene glycol's inhibitors break down above about 140 degC (common practice, no source).

@@ -15,6 +15,8 @@
 namespace noonbench::plant {
 namespace {
 
+constexpr double atmosphere_air_c = 20.0;  // of the litres in which bubbles are given
+
 double store_start_c(const Layout& at, int layer, double bottom_c, double top_c) {
     return at.layers == 1 ? 0.5 * (bottom_c + top_c)
                           : bottom_c + (top_c - bottom_c) * layer / (at.layers - 1);
@@ -36,7 +38,8 @@ void start_sensors(Plant& plant, double air_c) {
     set(at.station_cold_sensor, c.store.room_c);
 }
 
-// The loop as it was filled, with the vessel's reserve and the bubbles of a new fill.
+// The loop as it was filled. The bubbles of a new fill were in it when the gauge showed the fill
+// pressure, so they took their room from the vessel's reserve: as they leave, the gauge falls.
 void start_loop(Plant& plant) {
     const Circuit& c = *plant.circuit;
     const Layout& at = c.layout;
@@ -46,10 +49,16 @@ void start_loop(Plant& plant) {
     for (int r = 0; r < at.rows; ++r) {
         set(at.row_kg_first + r, c.row_full_kg[static_cast<std::size_t>(r)]);
     }
-    set(at.vessel_kg, c.filled.reserve_kg);
-    set(at.vessel, vessel_energy_j(c, c.filled.reserve_kg, c.filled.vessel_c));
-    const double bubbles_m3 = c.parameters.loop.fresh_bubbles_m3;
-    plant.modes.loop.bubbles_kg = bubbles_m3 / air_volume_m3(1.0, 20.0, c.filled.atmosphere_pa);
+    const FilledLoop& filled = c.filled;
+    const double bubbles_kg = c.parameters.loop.fresh_bubbles_m3 /
+                              air_volume_m3(1.0, atmosphere_air_c, filled.atmosphere_pa);
+    const double bubbles_m3 =
+        air_volume_m3(bubbles_kg, atmosphere_air_c,
+                      std::max(least_top_pa, filled.room.fill_pa - filled.room.static_pa));
+    const double reserve_kg = std::max(0.0, filled.reserve_kg - bubbles_m3 * filled.fill_kg_m3);
+    plant.modes.loop.bubbles_kg = bubbles_kg;
+    set(at.vessel_kg, reserve_kg);
+    set(at.vessel, vessel_energy_j(c, reserve_kg, filled.vessel_c));
 }
 
 // After the mixing valve, over the whole second: what left the store minus what came for it, plus

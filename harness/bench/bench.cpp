@@ -94,7 +94,7 @@ void Bench::decide() {
 
 void Bench::advance() {
     plant::Actions actions;
-    actions.pump_relay = board_.powered && board_.outputs.pump_relay != 0;
+    actions.pump_relay = board_.powered && (board_.outputs.pump_relay != 0 || wiring_.pump_bridged);
     actions.speed_signal = board_.powered ? board_.outputs.speed_signal_pct / 100.0 : 0.0;
     actions.speed_wire_connected = wiring_.speed_wire_connected;
     actions.backup_asked = board_.powered && board_.outputs.backup_relay != 0;
@@ -145,6 +145,9 @@ void Bench::make(std::size_t index) {
                         break;
                     case OtherWire::pulse_meter:
                         pulse_meter_connected_ = what.connected;
+                        break;
+                    case OtherWire::pump_bridge:
+                        wiring_.pump_bridged = what.connected;
                         break;
                 }
             } else {

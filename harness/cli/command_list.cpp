@@ -22,6 +22,7 @@
 #include <iostream>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace noonbench::cli {
@@ -45,6 +46,13 @@ void refuse_all_but_a_folder(const std::filesystem::path& shelf) {
     if (std::filesystem::is_directory(shelf)) return;
     throw harness::InputRefused(
         {{shelf.string(), 0, 0, "is no folder", "a folder of scenarios (--shelf)"}});
+}
+
+/// Nothing at all where the shelf has no such part.
+void list_part(const std::filesystem::path& part, std::string_view heading) {
+    const auto files = yaml_files(part);
+    if (!files.empty()) std::cout << '\n' << heading << '\n';
+    for (const auto& file : files) list_title(file, harness::read_scenario(file).title);
 }
 
 /// Each fault with the words in which a customer reports it.
@@ -74,9 +82,8 @@ void list_scenarios(const std::filesystem::path& shelf) {
             list_title(file, harness::read_scenario(file).title);
         }
     }
-    const auto faults = yaml_files(shelf / "faults");
-    if (!faults.empty()) std::cout << "\nWith a fault (noonbench list faults tells more):\n";
-    for (const auto& file : faults) list_title(file, harness::read_scenario(file).title);
+    list_part(shelf / "faults", "With a fault (noonbench list faults tells more):");
+    list_part(shelf / "commissioning", "The day of commissioning, and each act left out:");
     std::cout << "\nFor noonbench judge, --check:\n";
     for (const auto& file : yaml_files(shelf / "checks")) {
         list_title(file, harness::read_checks(file).title);

@@ -28,6 +28,19 @@ void add_coil_keys(std::vector<Key>& keys) {
                               [](Draft& d) { return &store(d).solar_coil.bore_m; }));
 }
 
+/// The store's own safety chain, hard-wired and outside the controller.
+void add_safety_keys(std::vector<Key>& keys) {
+    keys.push_back(key_of(Form::flag, "store.high_limit.fitted",
+                          "no: the stat that stops pump and backup was never wired in",
+                          [](Draft& d) { return &store(d).high_limit_fitted; }));
+    keys.push_back(number_key("store.high_limit.temperature", {"degC", 60, 99},
+                              "top of the store at which that stat opens; it does not reset itself",
+                              [](Draft& d) { return &store(d).high_limit_c; }));
+    keys.push_back(number_key("store.safety_valve.temperature", {"degC", 80, 99},
+                              "top of the store at which its own safety valve opens",
+                              [](Draft& d) { return &store(d).safety_valve_c; }));
+}
+
 }  // namespace
 
 void add_store_keys(std::vector<Key>& keys) {
@@ -49,6 +62,7 @@ void add_store_keys(std::vector<Key>& keys) {
     keys.push_back(number_key("store.room", {"degC", -10, 45}, "air around store and station",
                               [](Draft& d) { return &store(d).room_c; }));
     add_coil_keys(keys);
+    add_safety_keys(keys);
     keys.push_back(number_key("store.bottom_sensor_height", {"%", 0, 100},
                               "share of the store's height",
                               [](Draft& d) { return &store(d).bottom_sensor_height; }));

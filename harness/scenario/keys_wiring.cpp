@@ -116,6 +116,10 @@ void add_wiring_keys(std::vector<Key>& keys) {
     keys.push_back(key_of(Form::flag, "wiring.speed_wire_connected",
                           "no: the pump sees no speed signal",
                           [](Draft& d) { return &wiring(d).speed_wire_connected; }));
+    keys.push_back(key_of(Form::flag, "wiring.pump_bridged",
+                          "yes: mains reaches the pump's supply whatever the relay does, since the "
+                          "contact has welded or the pump hangs on a permanent live",
+                          [](Draft& d) { return &wiring(d).pump_bridged; }));
     keys.push_back(number_key("wiring.pocket_lag.collector", {"s", 1, 600},
                               "from pocket to element, to 63 %",
                               [](Draft& d) { return &d.scenario.plant.lags.collector_s; }));

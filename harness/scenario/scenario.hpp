@@ -115,6 +115,7 @@ struct Wiring {
     std::array<SensorWire, firmware::sensor_count> sensors{};  // indexed by firmware::Sensor
     PulseMeter pulse_meter{};
     bool speed_wire_connected = true;
+    bool pump_bridged = false;  // mains passes the relay: welded contact, permanent live
 };
 
 /// Every sensor in its own socket; station_return and second_collector not fitted.
@@ -158,7 +159,7 @@ struct WireMove {
 };
 
 /// The other wires of the controller.
-enum class OtherWire : std::uint8_t { mains_power, speed_wire, pulse_meter };
+enum class OtherWire : std::uint8_t { mains_power, speed_wire, pulse_meter, pump_bridge };
 
 struct OtherWireMove {
     OtherWire wire = OtherWire::mains_power;

@@ -16,8 +16,8 @@ inline constexpr std::array<std::string_view, firmware::sensor_count> sensor_nam
 inline constexpr std::array<std::string_view, 4> sensor_type_words = {"platinum_1000", "ntc_10k",
                                                                       "silicon_2k", "not_fitted"};
 inline constexpr std::array<std::string_view, 3> wire_state_words = {"sound", "open", "shorted"};
-inline constexpr std::array<std::string_view, 3> other_wire_names = {"mains_power", "speed_wire",
-                                                                     "pulse_meter"};
+inline constexpr std::array<std::string_view, 4> other_wire_names = {"mains_power", "speed_wire",
+                                                                     "pulse_meter", "pump_bridge"};
 
 /// One row for each WireField, in its order. Words for a choice, else a range.
 struct WireFieldInfo {

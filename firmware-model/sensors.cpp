@@ -111,17 +111,23 @@ Temperature filtered(std::uint16_t counts, const SensorState& s) {
     return convert(sum * 8U / s.filled);
 }
 
-bool is_fitted(const Settings& settings, std::size_t sensor) {
-    if (sensor == static_cast<std::size_t>(Sensor::station_return)) {
+}  // namespace
+
+bool is_fitted(const Settings& settings, Sensor sensor) noexcept {
+    if (sensor == Sensor::station_return) {
         return settings[Setting::station_return_fitted] != 0;
     }
-    if (sensor == static_cast<std::size_t>(Sensor::second_collector)) {
+    if (sensor == Sensor::second_collector) {
         return settings[Setting::second_collector_fitted] != 0;
     }
     return true;
 }
 
-}  // namespace
+bool of_one_status(std::uint16_t least, std::uint16_t most) noexcept {
+    // The good counts lie in one piece between those that are out of range.
+    const bool around_the_good = least < trusted_from_counts && most >= hot_from_counts;
+    return status_of(least) == status_of(most) && !around_the_good;
+}
 
 Temperature temperature_of(std::uint32_t count_eighths) noexcept {
     return convert(count_eighths);
@@ -139,7 +145,7 @@ std::array<Reading, sensor_count> read_sensors(const Settings& settings, const I
     std::array<Reading, sensor_count> readings{};
     for (std::size_t i = 0; i < sensor_count; ++i) {
         SensorState& s = state.sensor[i];
-        if (!is_fitted(settings, i)) {
+        if (!is_fitted(settings, static_cast<Sensor>(i))) {
             s = SensorState{};  // so that a sensor fitted later settles first
             readings[i].status = SensorStatus::not_fitted;
             continue;

@@ -56,6 +56,12 @@ Temperature temperature_of(std::uint32_t count_eighths) noexcept;
 /// What one sample alone says: good, open, shorted or out_of_range.
 SensorStatus status_of(std::uint16_t counts) noexcept;
 
+/// Would every count from `least` to `most` (least <= most) say the same?
+bool of_one_status(std::uint16_t least, std::uint16_t most) noexcept;
+
+/// Do the settings count on this sensor?
+bool is_fitted(const Settings& settings, Sensor sensor) noexcept;
+
 /// Takes in one second's samples. A reading is `settling` until the filter is full after start or
 /// after a fault, `not_fitted` where the settings say so; the temperature of a broken sensor is
 /// the raw one (an end of the table for open and shorted), for display only.

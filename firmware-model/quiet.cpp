@@ -24,11 +24,10 @@ namespace {
 bool stands(const SensorState& s, Band band) {
     if (!of_one_status(band.least, band.most)) return false;
     const SensorStatus sample = status_of(band.least);
-    if (sample == SensorStatus::good) {
-        return s.status == SensorStatus::good && s.filled == filter_samples && s.bad_run == 0;
-    }
-    return s.status == sample && s.bad_run == samples_to_fault && s.good_run == 0 &&
-           s.filled == 0 && s.next == 0;
+    // Only a full filter is good. Good samples in between, too few to end a fault, start its count
+    // of bad ones anew.
+    const bool good = sample == SensorStatus::good;
+    return s.status == sample && s.bad_run == (good ? 0 : samples_to_fault);
 }
 
 /// Temperatures between which a reading stays, in 0.01 K above 0 degC.

@@ -306,4 +306,20 @@ BOOST_AUTO_TEST_CASE(a_filter_that_fills_is_not_quiet) {
     BOOST_TEST((quiet_until(night.settings, night.state, night.bands) == night.state.now));
 }
 
+// The tick that takes a new setting in has work to do, though nothing outside moves.
+BOOST_AUTO_TEST_CASE(a_new_setting_is_not_quiet) {
+    Night night;
+    night.settings[Setting::backup_temperature] = 7500;
+    night.settings[Setting::window_1_from] = 0;
+    night.settings[Setting::window_1_until] = 1440;
+    BOOST_TEST((quiet_until(night.settings, night.state, night.bands) == night.state.now));
+}
+
+BOOST_AUTO_TEST_CASE(a_sensor_that_is_fitted_no_more_is_not_quiet) {
+    Night night;
+    auto& left_over = night.state.sensors.sensor[static_cast<std::size_t>(Sensor::station_return)];
+    left_over = night.state.sensors.sensor[static_cast<std::size_t>(Sensor::store_top)];
+    BOOST_TEST((quiet_until(night.settings, night.state, night.bands) == night.state.now));
+}
+
 BOOST_AUTO_TEST_SUITE_END()

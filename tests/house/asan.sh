@@ -8,4 +8,5 @@ cd "${1:?source folder}"
 cmake --preset asan >/dev/null
 cmake --build --preset asan
 NOONBENCH_WALK_TICKS=${NOONBENCH_WALK_TICKS:-10000000} NOONBENCH_QUIET_CASES=200000 \
-    ctest --preset asan --parallel "$(nproc)" --output-on-failure --exclude-regex '^defects\.|^shelf\.(faults|commissioning)$'
+    ctest --preset asan --parallel "$(nproc)" --output-on-failure \
+    --exclude-regex '^defects\.|^shelf\.(faults|commissioning)$'

@@ -83,6 +83,18 @@ double rows_m3(const Circuit& c) {
     return sum_m3;
 }
 
+// Liquid that comes into the vessel with what it carries. What a vessel is short of was booked out
+// at the room's temperature (give_fluid), though it left as warm as the loop stands there: the
+// difference goes after it, or it would heat or cool an empty vessel without end.
+void enter_vessel(const Frame& f, double kg_s, double carried_w) {
+    const Layout& at = f.circuit.layout;
+    const double room_j_kg = f.circuit.loop_fluid.energy_j_kg(f.circuit.filled.vessel_c);
+    const double kept_w = f.picture.vessel_kg < 0.0 ? kg_s * room_j_kg : carried_w;
+    f.rate[at.vessel] += kept_w;
+    f.rate[at.edges_first + static_cast<int>(Edge::fluid_out)] += carried_w - kept_w;
+    f.vessel_kg() += kg_s;
+}
+
 // Steam that has outgrown the collectors condenses in the pipes, hot and cold alike. The condensate
 // runs on to the vessel with its own heat; what it gave up stays in the pipe.
 void condense_in_pipe(const Frame& f, int first, int step, double reach_m3) {
@@ -106,8 +118,7 @@ void condense_in_pipe(const Frame& f, int first, int step, double reach_m3) {
             share * condensing_w_mk * length_m * below_k / evaporation_j_kg * presence;
         reach_m3 -= cell_m3;
         f.rate[i] += kg_s * (steam_j - p.e_j_kg[i]);
-        f.rate[c.layout.vessel] += kg_s * p.e_j_kg[i];
-        f.vessel_kg() += kg_s;
+        enter_vessel(f, kg_s, kg_s * p.e_j_kg[i]);
         for (std::size_t r = 0; r < static_cast<std::size_t>(c.layout.rows); ++r) {
             f.steam_j(r) -= kg_s * steam_j * std::max(p.steam_kg[r], 0.0) / steam_kg;
         }
@@ -124,8 +135,7 @@ void push_to_vessel(const Frame& f, int from, int to, double kg_s, double enters
         face_w = leaves_w;
         if (i == to) break;
     }
-    f.rate[f.circuit.layout.vessel] += face_w;
-    f.vessel_kg() += kg_s;
+    enter_vessel(f, kg_s, face_w);
 }
 
 // Liquid driven out of the rows goes down both pipes and joins at the station.

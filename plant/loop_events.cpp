@@ -41,34 +41,47 @@ double air_kg(const LoopNow& l, double litres_m3) {
     return litres_m3 * l.atmosphere_pa() / (air_gas_j_kgk * (atmosphere_c + zero_celsius_k));
 }
 
+/// Energy of liquid that is taken at the vessel: its own as long as it holds some, then what counts
+/// at the room's temperature.
+double taken_from_vessel_j(const Circuit& circuit, double kg, double vessel_kg, double vessel_j) {
+    const double warm_kg = std::clamp(kg, 0.0, std::max(vessel_kg, 0.0));
+    const double room_j_kg = circuit.loop_fluid.energy_j_kg(circuit.filled.vessel_c);
+    return warm_kg * vessel_liquid(circuit, vessel_kg, vessel_j).e_j_kg +
+           (kg - warm_kg) * room_j_kg;
+}
+
 // ------------------------------------------------------------ levers that are acts
 
 /// Moves liquid between the vessel's and what is set aside; below zero it comes back.
 void set_aside(const LoopNow& l, double kg) {
     const Layout& at = l.layout();
     if (kg == 0.0) return;
-    const double held_j_kg =
-        kg > 0.0 ? vessel_liquid(l.circuit, l.amount(at.vessel_kg), l.amount(at.vessel)).e_j_kg
-                 : l.amount(at.set_aside) / l.memory.set_aside_kg;
+    const double j =
+        kg > 0.0 ? taken_from_vessel_j(l.circuit, kg, l.amount(at.vessel_kg), l.amount(at.vessel))
+                 : kg * l.amount(at.set_aside) / l.memory.set_aside_kg;
     l.amount(at.vessel_kg) -= kg;
-    l.amount(at.vessel) -= kg * held_j_kg;
+    l.amount(at.vessel) -= j;
     l.memory.set_aside_kg += kg;
-    l.amount(at.set_aside) += kg * held_j_kg;
+    l.amount(at.set_aside) += j;
 }
 
-/// A cap that shuts keeps what the vessel holds at that moment.
+/// A cap that shuts keeps what the vessel holds at that moment, and gives back that when it opens:
+/// what a drowned part holds stays set aside.
 void move_cap(const LoopNow& l) {
     const bool shut = is_set(l.levers.vessel_cap_closed);
     if (shut == l.memory.vessel_shut) return;
+    const FilledLoop& filled = l.circuit.filled;
     if (shut) {
         const LoopPicture picture = look_at_loop(l.circuit, l.levers, l.memory, l.amounts.data());
-        const FilledLoop& filled = l.circuit.filled;
         const Vessel vessel{filled.vessel.volume_m3 * (1.0 - l.memory.waterlogged_share),
                             filled.vessel.precharge_pa * l.levers.vessel_precharge_factor};
-        const double held_m3 = water_volume_m3(vessel, picture.pressure.gauge_pa);
+        const double held_m3 =  // without gas it would swallow more than there is
+            std::min(water_volume_m3(vessel, picture.pressure.gauge_pa),
+                     std::max(picture.contents.liquid_m3, 0.0));
         set_aside(l, held_m3 / filled.fluid.at(picture.vessel_c));
     } else {
-        set_aside(l, -l.memory.set_aside_kg);
+        const double drowned_kg = l.memory.waterlogged_share * filled.reserve_kg;
+        set_aside(l, std::min(drowned_kg - l.memory.set_aside_kg, 0.0));
     }
     l.memory.vessel_shut = shut;
     l.memory.next_s = 0;
@@ -114,9 +127,11 @@ void lift_relief_valve(const LoopNow& l, const LoopPicture& picture) {
     const double opening_pa = l.circuit.parameters.loop.relief_valve_pa;
     const double over_pa = picture.pressure.gauge_pa - filled.atmosphere_pa;
     if (over_pa <= opening_pa) return;
-    const double shut_pa = opening_pa * l.levers.relief_valve_reseat;
-    const double excess_m3 =
-        picture.excess_m3(l.circuit, l.levers, l.memory, filled.atmosphere_pa + shut_pa);
+    // No lower than the top bears: at a negative pressure gas would have less room than none.
+    const double shut_pa =
+        std::max(filled.atmosphere_pa + opening_pa * l.levers.relief_valve_reseat,
+                 filled.room.static_pa + least_top_pa);
+    const double excess_m3 = picture.excess_m3(l.circuit, l.levers, l.memory, shut_pa);
     give_fluid(l.circuit, -excess_m3 / filled.fluid.at(picture.vessel_c), Edge::relief_mass,
                l.amounts, l.edges);
     l.memory.relief_lifted = true;
@@ -317,11 +332,7 @@ double give_fluid(const Circuit& circuit, double kg, Edge cause, Amounts& amount
         there_kg += amounts[static_cast<std::size_t>(at.row_kg_first) + r];
     }
     const double taken_kg = std::min(-kg, std::max(there_kg, 0.0));
-    // From the vessel as long as it holds some, then from what counts at the room's temperature.
-    const double warm_kg = std::clamp(taken_kg, 0.0, std::max(vessel_kg, 0.0));
-    const double room_j_kg = circuit.loop_fluid.energy_j_kg(circuit.filled.vessel_c);
-    const double j = warm_kg * vessel_liquid(circuit, vessel_kg, vessel_j).e_j_kg +
-                     (taken_kg - warm_kg) * room_j_kg;
+    const double j = taken_from_vessel_j(circuit, taken_kg, vessel_kg, vessel_j);
     vessel_kg -= taken_kg;
     vessel_j -= j;
     plant::at(edges, Edge::fluid_out) += j;

@@ -146,6 +146,7 @@ LoopPicture look_at_loop(const Circuit& c, const Levers& levers, const LoopMemor
     const double vessel_kg = amount[static_cast<std::size_t>(at.vessel_kg)];
     const VesselLiquid vessel =
         vessel_liquid(c, vessel_kg, amount[static_cast<std::size_t>(at.vessel)]);
+    p.vessel_kg = vessel_kg;
     p.vessel_c = vessel.t_c;
     p.vessel_j_kg = vessel.e_j_kg;
     contents.liquid_m3 += vessel_kg * c.filled.fluid.at(vessel.t_c);

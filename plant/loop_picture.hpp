@@ -28,6 +28,7 @@ struct LoopPicture {
     std::array<double, most_amounts> e_j_kg;  // of the fluid in them, ice included
     std::array<double, most_amounts> kg;      // liquid and ice in them
     std::array<double, most_amounts> ice;     // share of it that is ice
+    double vessel_kg = 0.0;                   // of liquid; below zero: so much is missing
     double vessel_c = 18.0;
     double vessel_j_kg = 0.0;             // of liquid that leaves the vessel
     std::array<double, most_rows> wet{};  // share of a row's full mass

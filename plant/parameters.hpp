@@ -104,7 +104,7 @@ enum class Hydraulics : std::uint8_t {
 };
 
 struct Loop {
-    Hydraulics hydraulics = Hydraulics::given;
+    Hydraulics hydraulics = Hydraulics::solved;
     double check_valve_opening_pa = 2000.0;  // typical 20 hPa
     double fittings_zeta = 20.0;      // bends, branches and bodies on the cold pipe's bore; typical
     double glycol_mass_share = 0.40;  // 0 = water

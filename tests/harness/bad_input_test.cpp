@@ -76,8 +76,8 @@ BOOST_AUTO_TEST_CASE(an_unknown_key_is_named_with_its_neighbour) {
     BOOST_TEST(refusal("store:\n  volum: 300 l\n") ==
                "bad.yaml:2:3: \"volum\" is not a key of store (did you mean volume?); allowed: "
                "volume, height, heat_loss, connection_heat_loss, conductivity, inlet_mixing, room, "
-               "solar_coil, bottom_sensor_height, top_sensor_height, start_top, start_bottom, "
-               "layers\n");
+               "solar_coil, high_limit, safety_valve, bottom_sensor_height, top_sensor_height, "
+               "start_top, start_bottom, layers\n");
     BOOST_TEST(begins(refusal("controller: {start_diference: 7 K}"),
                       "bad.yaml:1:14: \"start_diference\" is not a key of controller (did you mean "
                       "start_difference?); allowed: start_difference, stop_difference, "));
@@ -150,8 +150,8 @@ BOOST_AUTO_TEST_CASE(the_wrong_kind_of_node_is_refused) {
     BOOST_TEST(refusal("store: 300 l") ==
                "bad.yaml:1:8: store: a single value stands where a map (keys with values) is "
                "wanted; allowed: the keys volume, height, heat_loss, connection_heat_loss, "
-               "conductivity, inlet_mixing, room, solar_coil, bottom_sensor_height, "
-               "top_sensor_height, start_top, start_bottom, layers\n");
+               "conductivity, inlet_mixing, room, solar_coil, high_limit, safety_valve, "
+               "bottom_sensor_height, top_sensor_height, start_top, start_bottom, layers\n");
     BOOST_TEST(
         refusal("store: {volume: [300 l]}") ==
         "bad.yaml:1:17: store.volume: a list stands where a single value is wanted; allowed: "
@@ -259,10 +259,11 @@ BOOST_AUTO_TEST_CASE(moves_name_one_known_thing_and_a_value_that_it_takes) {
     BOOST_TEST(refusal("moves: [{hand: pump, to: faster}]") ==
                "bad.yaml:1:26: moves: \"faster\" is not one of the words; allowed: automatic, on, "
                "off\n");
-    BOOST_TEST(begins(refusal("moves: [{wire: colector.state, to: open}]"),
-                      "bad.yaml:1:16: moves: there is no wire \"colector.state\" (did you mean "
-                      "collector.state?); allowed: mains_power, speed_wire, pulse_meter, "
-                      "SENSOR.state, "));
+    BOOST_TEST(
+        begins(refusal("moves: [{wire: colector.state, to: open}]"),
+               "bad.yaml:1:16: moves: there is no wire \"colector.state\" (did you mean "
+               "collector.state?); allowed: mains_power, speed_wire, pulse_meter, pump_bridge, "
+               "SENSOR.state, "));
     BOOST_TEST(refusal("moves: [{hand: pump, to: on, over: 5 min}]") ==
                "bad.yaml:1:26: moves: \"pump\" cannot slide (over:); allowed: over: for levers and "
                "numbers on wires only\n");

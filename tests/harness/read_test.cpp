@@ -194,16 +194,16 @@ BOOST_AUTO_TEST_CASE(loop_pipes_pump_and_station) {
 }
 
 BOOST_AUTO_TEST_CASE(hydraulics_of_the_loop) {
-    BOOST_TEST((scenario_from("length: 1 day").plant.loop.hydraulics == plant::Hydraulics::given));
+    BOOST_TEST((scenario_from("length: 1 day").plant.loop.hydraulics == plant::Hydraulics::solved));
     const Scenario scenario = scenario_from(
         "loop:\n"
-        "  hydraulics: solved\n"
+        "  hydraulics: given\n"
         "  check_valve: {opening: 15 hPa}\n"
         "  fittings: 35\n"
         "  pump: {shut_off_head: 4.5 m, free_flow: 30 l/min}\n"
         "store: {solar_coil: {bore: 20 mm}}\n");
     const plant::Loop& loop = scenario.plant.loop;
-    BOOST_TEST((loop.hydraulics == plant::Hydraulics::solved));
+    BOOST_TEST((loop.hydraulics == plant::Hydraulics::given));
     BOOST_TEST(loop.check_valve_opening_pa == 1500.0);
     BOOST_TEST(loop.fittings_zeta == 35.0);
     BOOST_TEST(loop.pump.shut_off_head_m == 4.5);

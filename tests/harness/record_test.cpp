@@ -296,7 +296,8 @@ BOOST_AUTO_TEST_CASE(columns_are_named_after_their_unit_and_explained) {
                 BOOST_TEST(!signal.meaning.empty());
                 const std::map<std::string, std::string> ends{
                     {"degC", "_c"},  {"K", "_k"},       {"W", "_w"},       {"%", "_pct"},
-                    {"kWh", "_kwh"}, {"l/min", "_lpm"}, {"W/m2", "_w_m2"}, {"bar", "_bar"}};
+                    {"kWh", "_kwh"}, {"l/min", "_lpm"}, {"W/m2", "_w_m2"}, {"bar", "_bar"},
+                    {"l", "_l"},     {"1", "_share"}};
                 if (!signal.unit.empty()) {
                     BOOST_TEST_REQUIRE(ends.contains(signal.unit), signal.unit);
                     BOOST_TEST(signal.name.ends_with(ends.at(signal.unit)));

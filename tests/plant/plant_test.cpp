@@ -139,6 +139,7 @@ BOOST_AUTO_TEST_CASE(high_limit_stat_stays_open_until_somebody_resets_it) {
 
 BOOST_AUTO_TEST_CASE(collector_sensor_at_the_cold_end_falls_to_the_inlet_when_the_pump_starts) {
     Parameters p;
+    p.loop.hydraulics = Hydraulics::given;  // the two loops' buoyancy differs by a hair
     Plant proper = make_plant(p, 20.0, 50.0, 45.0);
     Plant crossed = proper;
     crossed.levers.collector_pipes_crossed = 1.0;

@@ -83,7 +83,7 @@ BOOST_AUTO_TEST_CASE(given_flow_knows_none_of_the_new_levers) {
     levers.check_valve_held_open = 1.0;
     levers.fluid_thickening = 20.0;
     const auto end_of = [](const Levers& set) {
-        Plant plant = make_plant(Parameters{}, 18.0, 50.0, 8.0);
+        Plant plant = make_plant(with(Hydraulics::given), 18.0, 50.0, 8.0);
         plant.levers = set;
         April april(plant);
         april.run(0, 12 * 3600);

@@ -43,8 +43,10 @@ inline Parameters lossless() {
 }
 
 /// A collector so heavy that it stays at its temperature: a source of constant hot fluid.
+// Its flow is given: a step that is known exactly.
 inline Parameters with_constant_source() {
     Parameters p = lossless();
+    p.loop.hydraulics = Hydraulics::given;
     p.rows.front().collector.a5_j_m2k = 1e12;
     return p;
 }

@@ -17,6 +17,7 @@ void add_judge(CLI::App& app, int& exit_code);
 void add_prove(CLI::App& app, int& exit_code);
 void add_why(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
+void add_faults(CLI::App& app, int& exit_code);
 void add_list(CLI::App& app, int& exit_code);
 void add_schema(CLI::App& app, int& exit_code);
 void add_init(CLI::App& app, int& exit_code);

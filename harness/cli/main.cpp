@@ -24,6 +24,7 @@ int run_command_line(int argc, char** argv) {
     add_prove(app, exit_code);
     add_why(app, exit_code);
     add_compare(app, exit_code);
+    add_faults(app, exit_code);
     add_list(app, exit_code);
     add_schema(app, exit_code);
     add_init(app, exit_code);

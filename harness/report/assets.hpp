@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The files page.html, page.css and page.js as they stood when this was built.
+// The pages' files beside this as they stood when this was built.
 #pragma once
 #include <string_view>
 
@@ -8,5 +8,7 @@ namespace noonbench::harness {
 extern const std::string_view page_html;
 extern const std::string_view page_css;
 extern const std::string_view page_js;
+extern const std::string_view faults_html;
+extern const std::string_view faults_css;
 
 }  // namespace noonbench::harness

@@ -5,6 +5,7 @@
 #include "chart_lines.hpp"
 #include "courses.hpp"
 #include "patterns.hpp"
+#include "scale.hpp"
 #include "text.hpp"
 
 #include "harness/bench/words.hpp"
@@ -32,16 +33,6 @@ constexpr double pump_strip = 416.0;
 constexpr double backup_strip = 452.0;
 constexpr double strip_height = 26.0;
 constexpr double height = 512.0;
-
-struct Scale {
-    double from = 0.0;
-    double until = 1.0;
-    double at_from = 0.0;
-    double at_until = 1.0;
-    double operator()(double value) const {
-        return at_from + (value - from) / (until - from) * (at_until - at_from);
-    }
-};
 
 struct Span {
     std::int64_t from_s = 0;

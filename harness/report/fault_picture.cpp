@@ -19,7 +19,7 @@ namespace noonbench::harness {
 namespace {
 
 // Where things lie. The letters are as large as a phone of 360 px needs.
-constexpr double width = 460.0;
+constexpr double width = 470.0;
 constexpr double left = 34.0;
 constexpr double right = left + double{picture_cells};
 constexpr double sample = right + 6.0;  // a piece of the line before its name

@@ -286,15 +286,27 @@ void judge_regime(const LoopNow& l, const LoopPicture& picture) {
     }
 }
 
+/// Every second near an event, every minute where none can come within it.
 std::int32_t next_look_s(const LoopNow& l, const LoopPicture& picture) {
-    constexpr std::int32_t calm_s = 10;
-    constexpr double near_k = 3.0;  // a collector without flow warms by less than 1 K in calm_s
+    constexpr double often_s = 10.0;
+    constexpr double seldom_s = 60.0;
+    constexpr double near_k = 3.0;
+    constexpr double quickest_k_s = 0.1;  // a collector without flow in full sun
+    constexpr double quickest_pa_s =
+        2000;  // the whole loop so quick, over a tenth of a litre of gas
     const double opening_pa = l.circuit.parameters.loop.relief_valve_pa;
-    const bool is_near = l.memory.regime == LoopRegime::disturbed || l.memory.burst ||
-                         picture.pressure.gauge_pa - l.atmosphere_pa() > 0.8 * opening_pa ||
-                         picture.hottest_wet_c > picture.boiling_c - near_k ||
-                         picture.coldest_c < l.circuit.icy.freezing_c + near_k;
-    return is_near ? 1 : calm_s;
+    const double to_valve_pa = 0.8 * opening_pa + l.atmosphere_pa() - picture.pressure.gauge_pa;
+    const double to_change_k = std::min(picture.boiling_c - picture.hottest_wet_c,
+                                        picture.coldest_c - l.circuit.icy.freezing_c);
+    if (l.memory.regime == LoopRegime::disturbed || l.memory.burst || to_valve_pa < 0.0 ||
+        to_change_k < near_k) {
+        return 1;
+    }
+    const bool loses = l.levers.loop_leak > 0.0 || l.levers.relief_valve_weeping > 0.0 ||
+                       l.memory.bubbles_kg > 0.0;
+    const double safe_s =
+        std::min((to_change_k - near_k) / quickest_k_s, to_valve_pa / quickest_pa_s);
+    return static_cast<std::int32_t>(loses ? often_s : std::clamp(safe_s, often_s, seldom_s));
 }
 
 void split_by_ice(const LoopNow& l, const LoopPicture& picture) {

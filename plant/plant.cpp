@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "plant.hpp"
 
+#include "advance.hpp"
 #include "circuit.hpp"
 #include "loop_events.hpp"
 #include "loop_picture.hpp"
@@ -134,14 +135,32 @@ void drip(Plant& plant, const Amounts& before) {
 
 }  // namespace
 
-StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
-                   const Actions& actions, double tap_flow_kg_s) {
+Begun begin_tick(Plant& plant, CivilSeconds now) {
     const Circuit& c = *plant.circuit;
-    Amounts before;
-    std::copy_n(plant.amounts.begin(), c.layout.cells, before.begin());
-    EdgeAmounts jumps{};
-    loop_events(c, plant.levers, plant.last.flow_m3_s, plant.amounts, plant.modes.loop, jumps);
+    Begun begun;
+    std::copy_n(plant.amounts.begin(), c.layout.cells, begun.before.begin());
+    loop_events(c, plant.levers, plant.last.flow_m3_s, plant.amounts, plant.modes.loop,
+                begun.jumps);
     plant.modes = switch_modes(c, plant.levers, now, plant.amounts, plant.modes);
+    return begun;
+}
+
+void end_tick(Plant& plant, const Begun& begun, int seconds, StepReport& report) {
+    for (std::size_t e = 0; e < begun.jumps.size(); ++e) report.edges[e] += begun.jumps[e];
+    report.residual =
+        step_residual(plant.circuit->layout, begun.before, plant.amounts, report.edges);
+    plant.books.add(report.edges);
+    const double ratio = std::abs(report.residual.residual_j) / report.residual.bound_j;
+    if (!(ratio <= plant.balance.worst_step_ratio)) {  // a NaN counts as worst and stays
+        plant.balance.worst_step_ratio = ratio;
+        plant.balance.worst_step = report.residual;
+    }
+    plant.balance.steps += seconds;
+}
+
+StepReport one_second(Plant& plant, const Begun& begun, const WeatherSpan& weather,
+                      CivilSeconds now, const Actions& actions, double tap_flow_kg_s) {
+    const Circuit& c = *plant.circuit;
     const Tick tick =
         make_tick(c, plant.levers, plant.modes, {now, actions, tap_flow_kg_s}, plant.amounts);
     StepReport report;
@@ -152,19 +171,17 @@ StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
     report.substeps = substeps_needed(c, tick);
     report.edges =
         integrate_second(c, {weather, now, tick}, plant.method, report.substeps, plant.amounts);
-    for (std::size_t e = 0; e < jumps.size(); ++e) report.edges[e] += jumps[e];
     report_delivery(tick, report);
-    if (!is_set(plant.levers.potable_vessel_healthy)) drip(plant, before);
-    report.residual = step_residual(c.layout, before, plant.amounts, report.edges);
-    plant.books.add(report.edges);
-    const double ratio = std::abs(report.residual.residual_j) / report.residual.bound_j;
-    if (!(ratio <= plant.balance.worst_step_ratio)) {  // a NaN counts as worst and stays
-        plant.balance.worst_step_ratio = ratio;
-        plant.balance.worst_step = report.residual;
-    }
-    ++plant.balance.steps;
+    if (!is_set(plant.levers.potable_vessel_healthy)) drip(plant, begun.before);
+    end_tick(plant, begun, 1, report);
     plant.last = report;
     return report;
+}
+
+StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
+                   const Actions& actions, double tap_flow_kg_s) {
+    const Begun begun = begin_tick(plant, now);
+    return one_second(plant, begun, weather, now, actions, tap_flow_kg_s);
 }
 
 Residual balance_of_run(const Plant& plant, Edge left_out) {

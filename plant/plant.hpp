@@ -57,6 +57,7 @@ struct Plant {
     double filled_kg = 0.0;  // fluid of the loop at the start
     StepReport last{};
     Method method = Method::everyday;
+    double stride_s = 1.0;  // how far the next stride tries to reach, see stride.hpp
 };
 
 /// A plant at rest: loop pipes and station at room temperature, collectors at the air's, the store

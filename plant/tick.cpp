@@ -162,6 +162,15 @@ Modes switch_modes(const Circuit& circuit, const Levers& levers, CivilSeconds no
     return modes;
 }
 
+void renew_flow(const Circuit& circuit, const Levers& levers, const Amounts& amounts, Tick& tick) {
+    if (circuit.parameters.loop.hydraulics == Hydraulics::solved) {
+        solve_flow(circuit, levers, amounts, tick);
+    } else {
+        give_flow(circuit, levers, amounts, tick);
+    }
+    set_coil(circuit, levers, tick);
+}
+
 Tick make_tick(const Circuit& circuit, const Levers& levers, const Modes& modes,
                const TickDrive& drive, const Amounts& amounts) {
     const Parameters& p = circuit.parameters;
@@ -169,12 +178,7 @@ Tick make_tick(const Circuit& circuit, const Levers& levers, const Modes& modes,
     tick.levers = levers;
     tick.loop = modes.loop;
     tick.pump = pump_state(p.loop.pump, drive.actions, levers, modes.high_limit_tripped);
-    if (p.loop.hydraulics == Hydraulics::solved) {
-        solve_flow(circuit, levers, amounts, tick);
-    } else {
-        give_flow(circuit, levers, amounts, tick);
-    }
-    set_coil(circuit, levers, tick);
+    renew_flow(circuit, levers, amounts, tick);
     set_sensors(circuit, levers, tick);
     tick.tap_flow_kg_s = std::max(drive.tap_flow_kg_s, 0.0);
     tick.cold_j_kg = water_heat_content.energy_j_kg(drive.actions.mains_c);

@@ -56,6 +56,9 @@ struct TickDrive {
 [[nodiscard]] Tick make_tick(const Circuit& circuit, const Levers& levers, const Modes& modes,
                              const TickDrive& drive, const Amounts& amounts);
 
+/// The loop's flow and the coil's conductances for other amounts within the tick.
+void renew_flow(const Circuit& circuit, const Levers& levers, const Amounts& amounts, Tick& tick);
+
 /// Upper estimate of the fastest rate in the plant, 1/s; decides on substeps.
 [[nodiscard]] double stiffest_rate_per_s(const Circuit& circuit, const Tick& tick);
 

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// Several seconds in one step of a higher order, while nothing outside changes: the same right-hand
+// side as everywhere, with the flow solved at every stage. What the sensors show in between is
+// known as a cubic.
+#pragma once
+#include "plant.hpp"
+
+#include <array>
+
+namespace noonbench::plant {
+
+/// Temperatures of the sensors during a stride, from its start to its end: cubics through values
+/// and slopes at both ends (Hermite).
+struct SensorCourse {
+    double seconds = 1.0;
+    Readings at_start{};
+    Readings at_end{};
+    Readings slope_at_start{};  // K/s
+    Readings slope_at_end{};    // K/s
+
+    /// `s` seconds after the start, 0..seconds.
+    [[nodiscard]] Readings at(double s) const;
+};
+
+struct StrideReport {
+    StepReport step{};  // edges over all its seconds; the rest as during each of them
+    int seconds = 1;
+    int evaluations = 0;  // of the right-hand side, thrown-away tries included
+    SensorCourse sensors{};
+};
+
+/// How exact a stride is: the estimated error of no cell's temperature may exceed this, K.
+inline constexpr double stride_tolerance_k = 1e-4;
+
+/// Carries the plant from `now` on by as many whole seconds as the tolerance allows, at most
+/// `most_seconds` and not past the weather's span. The caller promises that actions and levers
+/// stay as they are and nobody draws. A loop that is not calm is carried by one second, as
+/// advance() does. Dormand and Prince 5(4), J. Comput. Appl. Math. 6 (1980); how far the next
+/// stride tries to reach is part of the plant, so that copies and replays agree.
+StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
+                    const Actions& actions, int most_seconds);
+
+}  // namespace noonbench::plant

@@ -329,4 +329,24 @@ BOOST_AUTO_TEST_CASE(a_platinum_sensor_of_100_ohm_is_out_of_range_but_not_shorte
     }
 }
 
+// A band of counts says one thing only if every count in it does: those out of range lie on both
+// sides of the good ones.
+BOOST_AUTO_TEST_CASE(a_band_of_counts_is_of_one_status_or_not) {
+    const auto count = [](int centicelsius) {
+        std::uint16_t counts = shorted_below_counts;
+        while (temperature_of(counts * 8U).centicelsius < centicelsius) ++counts;
+        return counts;
+    };
+    const auto cold = static_cast<std::uint16_t>(count(-5000) - 1);
+    const std::uint16_t hot = count(25001);
+    BOOST_TEST((status_of(cold) == SensorStatus::out_of_range));
+    BOOST_TEST((status_of(hot) == SensorStatus::out_of_range));
+    BOOST_TEST(of_one_status(count(0), count(9000)));
+    BOOST_TEST(of_one_status(cold, cold));
+    BOOST_TEST(of_one_status(hot, hot));
+    BOOST_TEST(!of_one_status(cold, hot));
+    BOOST_TEST(!of_one_status(cold, count(0)));
+    BOOST_TEST(!of_one_status(count(9000), hot));
+}
+
 BOOST_AUTO_TEST_SUITE_END()

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The parts of a tick that a single second and a longer stride share.
+// What a single second and a longer stride share: how a stretch of time begins and ends.
 #pragma once
 #include "plant.hpp"
 
@@ -12,13 +12,13 @@ struct Begun {
 };
 
 /// Jumps of the loop, then the modes of what follows.
-[[nodiscard]] Begun begin_tick(Plant& plant, CivilSeconds now);
+[[nodiscard]] Begun begin_stretch(Plant& plant, CivilSeconds now);
 
-/// Carries a begun tick through its one second.
+/// Carries a begun stretch through one second.
 StepReport one_second(Plant& plant, const Begun& begun, const WeatherSpan& weather,
                       CivilSeconds now, const Actions& actions, double tap_flow_kg_s);
 
-/// Books the edges, jumps included, and the balance of a begun tick and its seconds.
-void end_tick(Plant& plant, const Begun& begun, int seconds, StepReport& report);
+/// Books the edges, jumps included, and the balance of a begun stretch of so many seconds.
+void end_stretch(Plant& plant, const Begun& begun, int seconds, StepReport& report);
 
 }  // namespace noonbench::plant

@@ -135,7 +135,7 @@ void drip(Plant& plant, const Amounts& before) {
 
 }  // namespace
 
-Begun begin_tick(Plant& plant, CivilSeconds now) {
+Begun begin_stretch(Plant& plant, CivilSeconds now) {
     const Circuit& c = *plant.circuit;
     Begun begun;
     std::copy_n(plant.amounts.begin(), c.layout.cells, begun.before.begin());
@@ -145,7 +145,7 @@ Begun begin_tick(Plant& plant, CivilSeconds now) {
     return begun;
 }
 
-void end_tick(Plant& plant, const Begun& begun, int seconds, StepReport& report) {
+void end_stretch(Plant& plant, const Begun& begun, int seconds, StepReport& report) {
     for (std::size_t e = 0; e < begun.jumps.size(); ++e) report.edges[e] += begun.jumps[e];
     report.residual =
         step_residual(plant.circuit->layout, begun.before, plant.amounts, report.edges);
@@ -173,14 +173,14 @@ StepReport one_second(Plant& plant, const Begun& begun, const WeatherSpan& weath
         integrate_second(c, {weather, now, tick}, plant.method, report.substeps, plant.amounts);
     report_delivery(tick, report);
     if (!is_set(plant.levers.potable_vessel_healthy)) drip(plant, begun.before);
-    end_tick(plant, begun, 1, report);
+    end_stretch(plant, begun, 1, report);
     plant.last = report;
     return report;
 }
 
 StepReport advance(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                    const Actions& actions, double tap_flow_kg_s) {
-    const Begun begun = begin_tick(plant, now);
+    const Begun begun = begin_stretch(plant, now);
     return one_second(plant, begun, weather, now, actions, tap_flow_kg_s);
 }
 

@@ -126,8 +126,10 @@ double scaled(double seconds, double error) {
     return seconds * std::clamp(factor, least_factor, most_factor);
 }
 
-// A loop that is not calm, or whose next look is due at once, goes by single seconds.
+// A loop that is not calm, or whose next look is due at once, goes by single seconds; so does a
+// store whose cold side drips, which is counted second by second.
 int longest(const Plant& plant, int most_seconds) {
+    if (!is_set(plant.levers.potable_vessel_healthy)) return 1;
     const LoopMemory& loop = plant.modes.loop;
     if (plant.circuit->parameters.loop.hydraulics == Hydraulics::given) return most_seconds;
     if (loop.regime != LoopRegime::calm) return 1;
@@ -163,7 +165,7 @@ Readings SensorCourse::at(double s) const {
 
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                     const Actions& actions, int most_seconds) {
-    const Begun begun = begin_tick(plant, now);
+    const Begun begun = begin_stretch(plant, now);
     const int most = longest(plant, most_seconds);
     if (most == 1) return single(plant, begun, weather, now, actions);
     Try attempt(plant, weather, now, actions);
@@ -183,7 +185,7 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
     StrideReport report = attempt.report(plant.amounts, seconds);
     plant.amounts = attempt.end;
     plant.modes.loop.calm_s += seconds - 1;
-    end_tick(plant, begun, seconds, report.step);
+    end_stretch(plant, begun, seconds, report.step);
     plant.last = report.step;
     for (double& edge : plant.last.edges) edge /= seconds;  // watts in the mean, as always
     return report;

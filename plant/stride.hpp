@@ -34,9 +34,10 @@ inline constexpr double stride_tolerance_k = 1e-4;
 
 /// Carries the plant from `now` on by as many whole seconds as the tolerance allows, at most
 /// `most_seconds` and not past the weather's span. The caller promises that actions and levers
-/// stay as they are and nobody draws. A loop that is not calm is carried by one second, as
-/// advance() does. Dormand and Prince 5(4), J. Comput. Appl. Math. 6 (1980); how far the next
-/// stride tries to reach is part of the plant, so that copies and replays agree.
+/// stay as they are, nobody draws and no stat, thermostat or window switches: those are looked at
+/// when a stride begins. A loop that is not calm is carried by one second, as advance() does.
+/// Dormand and Prince 5(4), J. Comput. Appl. Math. 6 (1980); how far the next stride tries to reach
+/// is part of the plant, so that copies and replays agree.
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                     const Actions& actions, int most_seconds);
 

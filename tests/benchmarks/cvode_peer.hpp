@@ -50,7 +50,7 @@ class CvodePeer {
     }
 
     Solved solve(CivilSeconds days, std::string name) {
-        Solved solved{std::move(name), cpu_seconds(), 0.0, 0, 0, {}};
+        Solved solved{std::move(name), cpu_seconds(), 0.0, 0, 0};
         double t = 0.0;
         const auto end = static_cast<double>(days * seconds_a_day);
         drive(0);
@@ -66,7 +66,6 @@ class CvodePeer {
             const bool changed = rule_.decide(flat_.sensors(N_VGetArrayPointer(state_)), now);
             if (changed) {
                 solved.starts += rule_.on ? 1 : 0;
-                solved.switched_at.push_back(now);
             }
             drive(now);
             if (changed) check(CVodeReInit(cvode_, t, state_));

@@ -17,7 +17,7 @@ inline Solved solve_with_odeint(CivilSeconds days, CivilSeconds knot_s, double t
     Plant plant = demo_plant();
     FlatPlant flat(plant);
     const std::vector<double> kelvin = flat.kelvin();
-    Solved solved{"Boost.Odeint dopri5, dense, polled", cpu_seconds(), 0.0, 0, 0, {}};
+    Solved solved{"Boost.Odeint dopri5, dense, polled", cpu_seconds(), 0.0, 0, 0};
     // In kelvins, so that one absolute tolerance is the same for every cell.
     State now_k = flat.start();
     for (std::size_t i = 0; i < now_k.size(); ++i) now_k[i] /= kelvin[i];
@@ -38,7 +38,6 @@ inline Solved solve_with_odeint(CivilSeconds days, CivilSeconds knot_s, double t
     for (CivilSeconds now = 0; now < days * seconds_a_day;) {
         if (rule.decide(sensors_at(now_k), now)) {
             solved.starts += rule.on ? 1 : 0;
-            solved.switched_at.push_back(now);
         }
         const WeatherSpan weather = noonbench::plant::testing::april_span(now, knot_s);
         flat.drive(weather, now, rule.on);

@@ -23,7 +23,6 @@ struct Solved {
     double heat_kwh = 0.0;
     int starts = 0;
     long evaluations = 0;
-    std::vector<CivilSeconds> switched_at;
 };
 
 inline double cpu_seconds() {

@@ -30,15 +30,15 @@ Solved by_seconds(Method method, CivilSeconds days, CivilSeconds knot_s, std::st
     const double began = cpu_seconds();
     const by_hand::Course course = by_hand::live_by_seconds(plant, days, knot_s);
     return {std::move(name), cpu_seconds() - began, plant.books.of(Edge::coil) / 3.6e6,
-            course.starts,   course.evaluations,    {}};
+            course.starts, course.evaluations};
 }
 
 Solved by_strides(CivilSeconds days, CivilSeconds knot_s) {
     Plant plant = demo_plant();
     const double began = cpu_seconds();
     const by_hand::Course course = by_hand::live_by_strides(plant, days, knot_s);
-    return {"strides",     cpu_seconds() - began, plant.books.of(Edge::coil) / 3.6e6,
-            course.starts, course.evaluations,    {}};
+    return {"strides", cpu_seconds() - began, plant.books.of(Edge::coil) / 3.6e6, course.starts,
+            course.evaluations};
 }
 
 template <class Way>

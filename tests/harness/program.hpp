@@ -2,6 +2,8 @@
 // Runs the built program as a person would, without a shell: exit code, standard output and
 // standard error.
 #pragma once
+#include "tests/scratch.hpp"
+
 #include <boost/test/unit_test.hpp>
 
 #include <fcntl.h>
@@ -23,42 +25,19 @@ inline std::string content_of(const std::filesystem::path& file) {
 }
 
 /// An empty folder of its own for each test case, removed with it.
-class Bay {
+class Bay : public noonbench::testing::ScratchFolder {
   public:
-    Bay()
-        : path_(std::filesystem::temp_directory_path() /
-                ("noonbench_program_" +
-                 boost::unit_test::framework::current_test_case().p_name.get())) {
-        std::filesystem::remove_all(path_);
-        std::filesystem::create_directories(path_);
-    }
-    ~Bay() { std::filesystem::remove_all(path_); }
-    Bay(const Bay&) = delete;
-    Bay& operator=(const Bay&) = delete;
-
-    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const {
-        return path_ / name;
-    }
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-    std::filesystem::path write(const std::string& name, const std::string& text) const {
-        std::filesystem::create_directories((path_ / name).parent_path());
-        std::ofstream(path_ / name, std::ios::binary) << text;
-        return path_ / name;
-    }
     /// Paths of all files below, relative and sorted.
     [[nodiscard]] std::vector<std::string> files() const {
         std::vector<std::string> found;
-        for (const auto& entry : std::filesystem::recursive_directory_iterator(path_)) {
+        for (const auto& entry : std::filesystem::recursive_directory_iterator(path())) {
             if (entry.is_regular_file()) {
-                found.push_back(std::filesystem::relative(entry.path(), path_).string());
+                found.push_back(std::filesystem::relative(entry.path(), path()).string());
             }
         }
         std::sort(found.begin(), found.end());
         return found;
     }
-
-  private:
-    std::filesystem::path path_;
 };
 
 struct Finished {

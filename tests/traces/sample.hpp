@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A small trace with every kind of column, for the tests of this folder.
 #pragma once
+#include "tests/scratch.hpp"
 #include "traces/table.hpp"
 
 #include <unistd.h>
@@ -58,28 +59,12 @@ inline noonbench::traces::Table table() {
 }
 
 /// A directory of its own, removed at the end.
-class Directory {
+class Directory : public noonbench::testing::ScratchFolder {
   public:
-    Directory() {
-        auto name = (std::filesystem::temp_directory_path() / "traces_test_XXXXXX").string();
-        if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("mkdtemp " + name);
-        path_ = name;
-    }
-    Directory(const Directory&) = delete;
-    Directory& operator=(const Directory&) = delete;
-    ~Directory() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-    const std::filesystem::path& path() const { return path_; }
     std::size_t file_count() const {
-        return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator(path_),
+        return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator(path()),
                                                       std::filesystem::directory_iterator()));
     }
-
-  private:
-    std::filesystem::path path_;
 };
 
 inline std::string content(const std::filesystem::path& file) {

@@ -78,8 +78,9 @@ std::string screen_text(const harness::Judged& judged, const std::filesystem::pa
     line("hot water",
          fmt::format("{:.0f} l at the tap, {:.1f} kWh; {:.0f} l below {:.0f} degC", t.tapped_l,
                      t.tapped_kwh, t.cool_l, r.scenario.plant.tap.comfort_c));
-    line("pump", fmt::format("{} starts, {:.1f} h, {:.2f} kWh of electricity", t.pump_starts,
-                             t.pump_run_h, t.pump_electricity_kwh));
+    line("pump", fmt::format("{} {}, {:.1f} h, {:.2f} kWh of electricity", t.pump_starts,
+                             t.pump_starts == 1 ? "start" : "starts", t.pump_run_h,
+                             t.pump_electricity_kwh));
     if (r.days.size() == 1) {
         line("first start", clock_or_dash(r.days[0].first_start_s) + ", last stop " +
                                 clock_or_dash(r.days[0].last_stop_s));

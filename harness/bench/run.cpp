@@ -31,7 +31,7 @@ double boiling_point_at_top_c(const plant::Plant& plant) {
                                   pressure.atmosphere_pa + pressure.top_pa);
 }
 
-RunResult run(const Scenario& scenario, const Progress& progress, const Watch& watch) {
+RunResult run(const Scenario& scenario, const Progress& progress, const TickWatch& watch) {
     Bench bench(scenario);
     Recorder recorder(bench);
     const double boiling_c = boiling_point_at_top_c(bench.plant());
@@ -54,7 +54,7 @@ RunResult run(const Scenario& scenario, const Progress& progress, const Watch& w
     return result;
 }
 
-void run_watched(const Scenario& scenario, const Watch& watch) {
+void run_watched(const Scenario& scenario, const TickWatch& watch) {
     Bench bench(scenario);
     const CivilSeconds end = scenario.start_s + scenario.length_s;
     while (bench.now() < end) {

@@ -12,14 +12,14 @@ namespace noonbench::harness {
 using Progress = std::function<void(double)>;
 
 /// Shown the bench at every tick, between decision and advance; may be empty.
-using Watch = std::function<void(const Bench&)>;
+using TickWatch = std::function<void(const Bench&)>;
 
 /// Throws InputRefused where only running shows that the input cannot serve (a weather file), and
 /// std::invalid_argument for parameters that make no plant.
-RunResult run(const Scenario& scenario, const Progress& progress = {}, const Watch& watch = {});
+RunResult run(const Scenario& scenario, const Progress& progress = {}, const TickWatch& watch = {});
 
 /// The same without keeping anything: for searches, which only watch.
-void run_watched(const Scenario& scenario, const Watch& watch);
+void run_watched(const Scenario& scenario, const TickWatch& watch);
 
 /// Boiling point at the collector's top at the pressure there now, degC.
 double boiling_point_at_top_c(const plant::Plant& plant);

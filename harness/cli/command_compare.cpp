@@ -16,7 +16,7 @@
 namespace noonbench::cli {
 namespace {
 
-struct Options {
+struct CompareOptions {
     std::string expected;
     std::string found;
     std::string tolerances;
@@ -35,7 +35,7 @@ traces::Tolerances tolerances_of(const std::string& file) {
     }
 }
 
-int compare_runs(const Options& options) {
+int compare_runs(const CompareOptions& options) {
     const traces::Tolerances tolerances = tolerances_of(options.tolerances);
     auto differences = traces::find_differences(read_trace(options.expected),
                                                 read_trace(options.found), tolerances);
@@ -50,7 +50,7 @@ int compare_runs(const Options& options) {
 }  // namespace
 
 void add_compare(CLI::App& app, int& exit_code) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<CompareOptions>();
     CLI::App* compare =
         app.add_subcommand("compare", "Compare two runs, column by column and event by event");
     compare->add_option("A", options->expected, "folder of the run that is right")->required();

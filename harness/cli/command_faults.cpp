@@ -35,7 +35,7 @@ namespace {
 namespace json = boost::json;
 using harness::Problem;
 
-struct Options {
+struct FaultsOptions {
     std::vector<std::string> paths;
     std::string into = "out/faults";
     std::string shelf = "scenarios";
@@ -92,7 +92,7 @@ void refuse_one_name_twice(const std::vector<FaultTask>& tasks, std::vector<Prob
 }
 
 /// All is read and understood before the first run.
-std::vector<FaultTask> tasks_of(const Options& options) {
+std::vector<FaultTask> tasks_of(const FaultsOptions& options) {
     std::vector<std::string> paths = options.paths;
     if (paths.empty()) {
         const auto shelf = std::filesystem::path(options.shelf) / "faults";
@@ -148,7 +148,7 @@ Done done_of(const FaultTask& task, const harness::Left& left) {
 }
 
 /// Each fault with its twin in a process of its own, as `judge` does it.
-std::vector<Done> run_all(const Options& options, const std::vector<FaultTask>& tasks) {
+std::vector<Done> run_all(const FaultsOptions& options, const std::vector<FaultTask>& tasks) {
     harness::FaultTitles titles;
     std::vector<std::string> names;
     names.reserve(tasks.size());
@@ -182,7 +182,7 @@ std::vector<harness::FaultEntry> entries_of(const std::vector<FaultTask>& tasks,
     return entries;
 }
 
-int show_faults(const Options& options) {
+int show_faults(const FaultsOptions& options) {
     const std::vector<FaultTask> tasks = tasks_of(options);
     const std::vector<Done> done = run_all(options, tasks);
     const std::filesystem::path page = std::filesystem::path(options.into) / "index.html";
@@ -205,7 +205,7 @@ int show_faults(const Options& options) {
 }  // namespace
 
 void add_faults(CLI::App& app, int& exit_code) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<FaultsOptions>();
     CLI::App* faults = app.add_subcommand(
         "faults", "Run faults and their healthy twins; leave one page with a picture of each");
     faults->add_option("PATH", options->paths,

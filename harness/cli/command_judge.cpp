@@ -26,7 +26,7 @@ namespace {
 
 namespace json = boost::json;
 
-struct Options {
+struct JudgeOptions {
     JudgeRequest request;
     HuntOptions hunt;
     std::string junit;
@@ -36,7 +36,8 @@ struct Options {
 };
 
 /// Each task in a process of its own; what crashes is one red row.
-std::vector<json::object> run_all(const Options& options, const std::vector<JudgeTask>& tasks) {
+std::vector<json::object> run_all(const JudgeOptions& options,
+                                  const std::vector<JudgeTask>& tasks) {
     const harness::Work work = [&](std::size_t i, const std::function<void(double)>& tell) {
         return json::serialize(judged_task(tasks[i], tell));
     };
@@ -58,7 +59,7 @@ std::vector<json::object> run_all(const Options& options, const std::vector<Judg
     return done;
 }
 
-int hunt_in(const Options& options) {
+int hunt_in(const JudgeOptions& options) {
     HuntOptions hunt = options.hunt;
     if (options.request.paths.size() != 1) {
         throw harness::InputRefused(
@@ -71,7 +72,7 @@ int hunt_in(const Options& options) {
     return hunt_worst_day(hunt);
 }
 
-int judge_paths(const Options& options) {
+int judge_paths(const JudgeOptions& options) {
     if (!options.hunt.requirement.empty()) return hunt_in(options);
     const std::vector<JudgeTask> tasks = judge_tasks(options.request);
     const std::vector<json::object> done = run_all(options, tasks);
@@ -89,7 +90,7 @@ int judge_paths(const Options& options) {
 }  // namespace
 
 void add_judge(CLI::App& app, int& exit_code) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<JudgeOptions>();
     JudgeRequest& request = options->request;
     CLI::App* judge = app.add_subcommand(
         "judge", "Run scenarios and say which requirements held, and by how much");

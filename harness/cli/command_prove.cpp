@@ -22,7 +22,7 @@
 namespace noonbench::cli {
 namespace {
 
-struct Options {
+struct ProveOptions {
     std::vector<std::string> paths{"scenarios/proving"};
     std::string into = "out/proving";
     bool json = false;
@@ -94,8 +94,8 @@ std::string table_text(const harness::TestResult& result) {
     return text;
 }
 
-std::string screen_text(const std::vector<harness::TestResult>& results,
-                        const std::filesystem::path& folder) {
+std::string proof_text(const std::vector<harness::TestResult>& results,
+                       const std::filesystem::path& folder) {
     std::string text =
         fmt::format("  {} {} {} {}  {}\n", padded("measurement", 66), padded("set", 10, true),
                     padded("measured", 18, true), padded("allowed", 10, true), "verdict");
@@ -107,7 +107,7 @@ std::string screen_text(const std::vector<harness::TestResult>& results,
     return text + "data sheet  " + (folder / "data_sheet.html").string() + "\n";
 }
 
-int prove_files(const Options& options) {
+int prove_files(const ProveOptions& options) {
     std::vector<harness::TestResult> results;
     for (const harness::ProvingTest& test : read_all(options.paths)) {
         results.push_back(harness::prove(test, harness::make_firmware_device));
@@ -116,7 +116,7 @@ int prove_files(const Options& options) {
     if (options.json) {
         std::cout << harness::data_sheet_json(results);
     } else if (!options.quiet) {
-        std::cout << screen_text(results, options.into);
+        std::cout << proof_text(results, options.into);
     }
     return harness::count_of(results).all_within() ? exit_done : exit_not_held;
 }
@@ -124,7 +124,7 @@ int prove_files(const Options& options) {
 }  // namespace
 
 void add_prove(CLI::App& app, int& exit_code) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ProveOptions>();
     CLI::App* prove = app.add_subcommand(
         "prove",
         "Put the controller through laboratory tests at its terminals; leave a data sheet");

@@ -26,7 +26,7 @@
 namespace noonbench::cli {
 namespace {
 
-struct Options {
+struct RunOptions {
     std::vector<std::string> files;
     std::string into;
     std::vector<std::string> sets;
@@ -49,13 +49,13 @@ struct Outcome {
     bool all_held = true;
 };
 
-std::filesystem::path folder_for(const Options& options, const harness::Scenario& scenario) {
+std::filesystem::path folder_for(const RunOptions& options, const harness::Scenario& scenario) {
     if (options.into.empty()) return std::filesystem::path("out") / scenario.name;
     if (options.files.size() == 1) return options.into;
     return std::filesystem::path(options.into) / scenario.name;
 }
 
-Outcome run_one(const Options& options, harness::Scenario scenario,
+Outcome run_one(const RunOptions& options, harness::Scenario scenario,
                 const harness::Progress& progress) {
     Outcome outcome;
     try {
@@ -76,7 +76,7 @@ Outcome run_one(const Options& options, harness::Scenario scenario,
 }
 
 /// Results would overwrite each other where two files have one name.
-void refuse_twins(const Options& options, const std::vector<harness::Scenario>& scenarios,
+void refuse_twins(const RunOptions& options, const std::vector<harness::Scenario>& scenarios,
                   std::vector<harness::Problem>& problems) {
     for (std::size_t i = 0; i < scenarios.size(); ++i) {
         for (std::size_t earlier = 0; earlier < i; ++earlier) {
@@ -92,7 +92,7 @@ void refuse_twins(const Options& options, const std::vector<harness::Scenario>& 
 
 /// The scenario of a file, or its healthy twin. Sealed, its name says no more than its place in the
 /// row of files.
-harness::Scenario read_one(const Options& options, std::size_t index) {
+harness::Scenario read_one(const RunOptions& options, std::size_t index) {
     const std::string& file = options.files[index];
     harness::Scenario scenario = options.healthy ? harness::healthy_twin(file, options.sets)
                                                  : harness::read_scenario(file, options.sets);
@@ -103,7 +103,7 @@ harness::Scenario read_one(const Options& options, std::size_t index) {
 }
 
 /// All scenarios are read before the first one runs: a typing error in the last file costs nothing.
-std::vector<harness::Scenario> read_all(const Options& options) {
+std::vector<harness::Scenario> read_all(const RunOptions& options) {
     std::vector<harness::RequirementText> checks;
     for (const std::string& file : options.checks) {
         const auto read = harness::read_checks(file).require;
@@ -127,7 +127,7 @@ std::vector<harness::Scenario> read_all(const Options& options) {
 }
 
 /// Results stand in the order of the files whatever the number of threads.
-std::vector<Outcome> run_all(const Options& options,
+std::vector<Outcome> run_all(const RunOptions& options,
                              const std::vector<harness::Scenario>& scenarios) {
     std::vector<Outcome> outcomes(scenarios.size());
     std::atomic<std::size_t> next = 0;
@@ -149,7 +149,7 @@ std::vector<Outcome> run_all(const Options& options,
     return outcomes;
 }
 
-int run_files(const Options& options) {
+int run_files(const RunOptions& options) {
     const std::vector<harness::Scenario> scenarios = read_all(options);
     const std::vector<Outcome> outcomes = run_all(options, scenarios);
     std::string all;
@@ -170,7 +170,7 @@ int run_files(const Options& options) {
 }  // namespace
 
 void add_run(CLI::App& app, int& exit_code) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<RunOptions>();
     CLI::App* run =
         app.add_subcommand("run", "Run scenarios; leave trace, events, summary and report");
     run->add_option("SCENARIO", options->files, "scenario files (YAML)")->required();

@@ -18,14 +18,14 @@
 namespace noonbench::cli {
 namespace {
 
-struct Options {
+struct WhyOptions {
     std::string trace;
     std::string at;
     std::size_t links = 6;
     bool reveal = false;
 };
 
-int explain(const Options& options) {
+int explain(const WhyOptions& options) {
     std::vector<traces::Event> events = read_events(options.trace);
     if (!options.reveal) events = harness::without_telling(std::move(events));
     const std::int64_t first_day = harness::day_start(events.front().at_s);
@@ -43,7 +43,7 @@ int explain(const Options& options) {
 }  // namespace
 
 void add_why(CLI::App& app, int& exit_code) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<WhyOptions>();
     CLI::App* why =
         app.add_subcommand("why", "The chain of reasons that led to an instant, in words");
     why->add_option("TRACE", options->trace, "folder of a run, or a file in it")->required();

@@ -78,8 +78,8 @@ Judged judge(const Scenario& scenario, std::span<const Requirement> requirements
              const Progress& progress) {
     Watcher watcher(scenario, requirements);
     Judged judged;
-    const Watch watch = [&watcher](const Bench& bench) { watcher.look(bench); };
-    judged.result = run(scenario, progress, requirements.empty() ? Watch{} : watch);
+    const TickWatch watch = [&watcher](const Bench& bench) { watcher.look(bench); };
+    judged.result = run(scenario, progress, requirements.empty() ? TickWatch{} : watch);
     judged.verdicts =
         verdicts_of(requirements, watcher.finish(), judged.result.events, scenario.start_s);
     return judged;

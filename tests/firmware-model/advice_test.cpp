@@ -9,6 +9,8 @@
 
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(advice)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
 
@@ -52,8 +54,6 @@ struct Watch {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(advice)
 
 BOOST_FIXTURE_TEST_CASE(no_flow_is_a_high_difference_that_grows_under_a_full_level, Watch) {
     run(100);

@@ -3,10 +3,10 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(backup)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
-
-BOOST_AUTO_TEST_SUITE(backup)
 
 BOOST_FIXTURE_TEST_CASE(the_thermostat_works_between_temperature_and_hysteresis, Backup) {
     clock(18);

@@ -3,9 +3,9 @@
 
 #include <boost/test/unit_test.hpp>
 
-using namespace noonbench::firmware;
-
 BOOST_AUTO_TEST_SUITE(boiling)
+
+using namespace noonbench::firmware;
 
 BOOST_AUTO_TEST_CASE(boiling_points_follow_the_vapour_pressures) {
     // Computed for these volume shares from Raoult's law with the vapour pressures of IAPWS-IF97

@@ -6,6 +6,8 @@
 #include <chrono>
 #include <cstdint>
 
+BOOST_AUTO_TEST_SUITE(calendar)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -54,8 +56,6 @@ constexpr std::int16_t on_sunday = 64;
 constexpr std::int16_t every_day = 127;
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(calendar)
 
 BOOST_AUTO_TEST_CASE(the_first_second_is_midnight_of_a_saturday) {
     const CivilTime first = european(0);

@@ -10,6 +10,8 @@
 #include <cstdlib>
 #include <cstring>
 
+BOOST_AUTO_TEST_SUITE(controller)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
 
@@ -53,8 +55,6 @@ struct Board {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(controller)
 
 BOOST_FIXTURE_TEST_CASE(a_first_start_waits_for_its_sensors_and_then_the_least_rest, Board) {
     settings[Setting::least_rest_time] = 60;

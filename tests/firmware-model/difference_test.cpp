@@ -6,6 +6,8 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(difference)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
 
@@ -29,8 +31,6 @@ struct Switch {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(difference)
 
 BOOST_FIXTURE_TEST_CASE(a_resting_pump_starts_at_the_start_difference, Switch) {
     BOOST_TEST(!asks_at(799));

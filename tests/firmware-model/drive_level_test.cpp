@@ -5,8 +5,11 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(drive_level)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
+using noonbench::firmware::drive_level;
 
 namespace {
 
@@ -34,8 +37,6 @@ struct Drive {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(drive_level)
 
 BOOST_FIXTURE_TEST_CASE(a_pump_that_is_off_has_level_zero_and_forgets, Drive) {
     level_at(1500);

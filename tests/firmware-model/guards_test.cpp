@@ -5,6 +5,8 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(guards)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
 
@@ -42,8 +44,6 @@ struct Guards {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(guards)
 
 BOOST_FIXTURE_TEST_CASE(the_store_limit_looks_at_the_bottom_and_releases_below, Guards) {
     keep(9000, 7499, 8000);

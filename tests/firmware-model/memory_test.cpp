@@ -7,6 +7,8 @@
 #include <limits>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(memory)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -76,8 +78,6 @@ bool survives_cut(std::uint32_t good_writes, std::size_t cut, int torn_byte) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(memory)
 
 BOOST_AUTO_TEST_CASE(the_check_sum_has_its_published_check_value) {
     // CRC-32 of IEEE 802.3, "123456789": 0xCBF43926 (the check value that every list of CRCs has).

@@ -8,6 +8,8 @@
 
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(pump)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
 
@@ -75,8 +77,6 @@ struct Arbitration {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(pump)
 
 BOOST_AUTO_TEST_CASE(the_table_has_the_written_order_and_its_exceptions) {
     // Written down a second time on purpose: to change the order, change it here as well.

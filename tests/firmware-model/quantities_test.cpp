@@ -6,6 +6,8 @@
 #include <concepts>
 #include <limits>
 
+BOOST_AUTO_TEST_SUITE(quantities)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -24,8 +26,6 @@ concept comparable = requires(A a, B b) {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(quantities)
 
 BOOST_AUTO_TEST_CASE(temperatures_cannot_be_added) {
     static_assert(!addable<Temperature, Temperature>);

@@ -18,6 +18,8 @@
 #include <utility>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(quiet)
+
 using namespace noonbench::firmware;
 using noonbench::firmware::walking::Random;
 
@@ -226,8 +228,6 @@ struct Night {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(quiet)
 
 BOOST_AUTO_TEST_CASE(passing_gives_the_bytes_of_single_ticks) {
     const Found found = try_cases(wanted_cases(), 0);

@@ -7,6 +7,8 @@
 #include <string>
 #include <string_view>
 
+BOOST_AUTO_TEST_SUITE(reason)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -19,8 +21,6 @@ std::set<std::string> names(std::size_t count) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(reason)
 
 BOOST_AUTO_TEST_CASE(every_reason_has_a_name_of_its_own) {
     BOOST_TEST(names<PumpReason>(pump_reason_count).size() == pump_reason_count);

@@ -5,6 +5,8 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(runs)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
 
@@ -41,8 +43,6 @@ struct Runs {
 constexpr std::uint32_t week_s = 7 * 86400;
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(runs)
 
 BOOST_FIXTURE_TEST_CASE(a_sampling_run_is_due_after_standing_still_so_long, Runs) {
     BOOST_TEST(!samples(still_for(1799)));

@@ -3,10 +3,10 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(sanitise)
+
 using namespace noonbench::firmware;
 using namespace noonbench::firmware::decisions;
-
-BOOST_AUTO_TEST_SUITE(sanitise)
 
 BOOST_FIXTURE_TEST_CASE(a_sanitise_cycle_begins_in_the_evening_when_it_is_due, Backup) {
     settings[Setting::sanitise] = 1;

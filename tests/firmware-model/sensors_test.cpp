@@ -8,6 +8,8 @@
 #include <random>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(sensors)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -72,8 +74,6 @@ const std::uint16_t open_counts = 65535;
 const std::uint16_t short_counts = 0;
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(sensors)
 
 BOOST_AUTO_TEST_CASE(the_table_stays_within_25_millikelvin_of_the_standard) {
     // Unrounded counts, so that only the table and the rounding of the result remain:

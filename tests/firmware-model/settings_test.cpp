@@ -8,6 +8,8 @@
 #include <string>
 #include <string_view>
 
+BOOST_AUTO_TEST_SUITE(settings)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -22,8 +24,6 @@ bool is_snake_case(std::string_view name) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(settings)
 
 BOOST_AUTO_TEST_CASE(every_row_is_complete) {
     std::set<std::string> names;

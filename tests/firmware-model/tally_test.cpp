@@ -6,6 +6,8 @@
 #include <cmath>
 #include <cstring>
 
+BOOST_AUTO_TEST_SUITE(tally)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -95,8 +97,6 @@ double capacity(int share_pct, double t) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(tally)
 
 BOOST_AUTO_TEST_CASE(heat_capacity_follows_the_published_polynomials) {
     // The polynomials themselves, against values printed by two independent implementations:

@@ -12,6 +12,8 @@
 #include <cstdlib>
 #include <cstring>
 
+BOOST_AUTO_TEST_SUITE(walk)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -62,8 +64,6 @@ void expect_all_met(const Met& met) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(walk)
 
 BOOST_AUTO_TEST_CASE(what_must_always_hold_holds_on_a_random_walk) {
     walking::World world(seed);

@@ -5,6 +5,8 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(audit)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -35,8 +37,6 @@ double gap_when_told_of(const Scenario& booked, const Scenario& shown) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(audit)
 
 BOOST_AUTO_TEST_CASE(boundary_powers_of_a_busy_day_agree_with_the_books) {
     const RunResult result = run(april(busy()));

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(bad_input)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -69,8 +71,6 @@ std::string repeated(const std::string& text, std::size_t times) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(bad_input)
 
 BOOST_AUTO_TEST_CASE(an_unknown_key_is_named_with_its_neighbour) {
     BOOST_TEST(refusal("store:\n  volum: 300 l\n") ==

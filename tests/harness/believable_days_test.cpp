@@ -11,6 +11,8 @@
 #include <stdexcept>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(believable_days)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -202,8 +204,6 @@ void check_season(Season season) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(believable_days)
 
 BOOST_AUTO_TEST_CASE(a_clear_april_day_is_one_that_a_practitioner_believes) {
     check_season(Season::april);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "bench_days.hpp"
+#include "unprinted.hpp"
 
 #include "harness/bench/clock.hpp"
 
@@ -11,6 +12,8 @@
 #include <string>
 #include <thread>
 #include <vector>
+
+BOOST_AUTO_TEST_SUITE(bench)
 
 namespace {
 
@@ -39,11 +42,6 @@ std::string move(const std::string& text) {
 constexpr auto quiet_house = "household:\n  profile: none\n";
 
 }  // namespace
-
-BOOST_TEST_DONT_PRINT_LOG_VALUE(noonbench::firmware::SensorStatus)
-BOOST_TEST_DONT_PRINT_LOG_VALUE(noonbench::firmware::PumpReason)
-
-BOOST_AUTO_TEST_SUITE(bench)
 
 // ------------------------------------------------------------------ the order of a tick
 

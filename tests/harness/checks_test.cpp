@@ -15,6 +15,8 @@
 #include <utility>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(checks)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 using namespace noonbench::harness::testing;
@@ -131,8 +133,6 @@ Outcome judged(const Culprit& culprit) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(checks)
 
 BOOST_AUTO_TEST_CASE(every_check_on_the_shelf_can_fail) {
     std::set<std::string> shown;

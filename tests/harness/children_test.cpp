@@ -9,9 +9,9 @@
 #include <string>
 #include <vector>
 
-using namespace noonbench::harness;
-
 BOOST_AUTO_TEST_SUITE(children)
+
+using namespace noonbench::harness;
 
 BOOST_AUTO_TEST_CASE(results_stand_in_order_whatever_the_number_of_jobs) {
     const Work work = [](std::size_t i, const auto&) { return "piece " + std::to_string(i); };

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(cli)
+
 namespace {
 
 using namespace noonbench::harness::testing;
@@ -42,8 +44,6 @@ void check_refused(const Bay& bay, const std::vector<std::string>& arguments,
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(cli)
 
 // ------------------------------------------------------------------ run
 

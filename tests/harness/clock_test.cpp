@@ -3,6 +3,10 @@
 
 #include <boost/test/unit_test.hpp>
 
+// A suite is a namespace, and ::clock is a function of the system.
+namespace civil_clock {
+BOOST_AUTO_TEST_SUITE(clock)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -10,10 +14,6 @@ using namespace noonbench::harness;
 constexpr CivilSeconds day_s = 86400;
 
 }  // namespace
-
-// A suite is a namespace, and ::clock is a function of the system.
-namespace civil_clock {
-BOOST_AUTO_TEST_SUITE(clock)
 
 BOOST_AUTO_TEST_CASE(time_begins_with_the_year_2000) {
     BOOST_TEST(midnight_of({2000, 1, 1}) == 0);

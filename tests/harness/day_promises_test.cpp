@@ -6,6 +6,8 @@
 
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(day_promises)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -13,8 +15,6 @@ using namespace noonbench::harness::testing;
 using noonbench::firmware::PumpReason;
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(day_promises)
 
 BOOST_AUTO_TEST_CASE(every_days_books_balance_and_healthy_days_bring_no_advice) {
     for (const char* name :

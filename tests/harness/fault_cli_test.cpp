@@ -8,6 +8,8 @@
 #include <sstream>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(fault_cli)
+
 using namespace noonbench::harness::testing;
 
 namespace {
@@ -42,8 +44,6 @@ bool has(const std::string& text, const std::string& part) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(fault_cli)
 
 BOOST_AUTO_TEST_CASE(what_shows_the_fault_fails_in_the_healthy_twin) {
     const Bay bay;

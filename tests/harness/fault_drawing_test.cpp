@@ -14,6 +14,8 @@
 #include <string_view>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(fault_drawing)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 
@@ -57,8 +59,6 @@ std::vector<MovedThing> moved(const std::string& yaml) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(fault_drawing)
 
 BOOST_AUTO_TEST_CASE(a_week_has_a_tick_for_each_day) {
     const std::string svg = fault_picture(week());

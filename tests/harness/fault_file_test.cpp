@@ -14,6 +14,8 @@
 #include <variant>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(fault_file)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 using namespace noonbench::harness::testing;
@@ -84,8 +86,6 @@ bool moves_a_hand(const Scenario& s) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(fault_file)
 
 BOOST_AUTO_TEST_CASE(what_is_told_stands_in_the_scenario) {
     const Scenario s =

@@ -12,6 +12,8 @@
 #include <string_view>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(fault_page)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 using namespace noonbench::harness::testing;
@@ -109,8 +111,6 @@ FaultEntry entry(const std::string& name, std::vector<std::string> looks_like = 
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(fault_page)
 
 BOOST_AUTO_TEST_CASE(look_alikes_are_what_is_connected_whichever_says_so) {
     const std::vector<FaultEntry> faults{entry("a", {"c"}), entry("b"), entry("c"),

@@ -22,6 +22,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(golden)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -222,8 +224,6 @@ std::uintmax_t bytes_in(const std::filesystem::path& folder) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(golden)
 
 BOOST_AUTO_TEST_CASE(runs_leave_what_their_goldens_say) {
     for (const Golden& golden : goldens) {

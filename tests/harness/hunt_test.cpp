@@ -16,6 +16,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(hunt)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -74,7 +76,7 @@ Outcome judged(const std::filesystem::path& file, const std::string& requirement
 
 std::string refusal(const HuntRequest& request) {
     try {
-        (void)hunt(request);
+        (void)noonbench::harness::hunt(request);
     } catch (const InputRefused& refused) {
         return refused.what();
     }
@@ -82,8 +84,6 @@ std::string refusal(const HuntRequest& request) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(hunt)
 
 BOOST_AUTO_TEST_CASE(a_hollow_in_a_slope_is_found_and_its_mildest_point_is_its_near_edge) {
     const std::vector<double> at = {0.9, 0.2, 0.7, 0.4};

@@ -10,6 +10,8 @@
 #include <sstream>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(judge_cli)
+
 using namespace noonbench::harness::testing;
 
 namespace {
@@ -45,8 +47,6 @@ bool contains(const std::string& text, const std::string& part) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(judge_cli)
 
 BOOST_AUTO_TEST_CASE(the_table_says_what_did_not_hold_when_why_and_where_to_look) {
     const Bay bay;

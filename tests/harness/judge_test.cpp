@@ -15,6 +15,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(judge)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 using namespace noonbench::harness::testing;
@@ -59,8 +61,6 @@ std::vector<Outcome> outcomes_in(const std::vector<Verdict>& verdicts) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(judge)
 
 BOOST_AUTO_TEST_CASE(live_and_afterwards_give_the_same_verdicts_and_margins) {
     const Scenario scenario =

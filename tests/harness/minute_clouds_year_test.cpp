@@ -23,6 +23,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(minute_clouds_year)
+
 namespace {
 
 using namespace noonbench;
@@ -98,8 +100,6 @@ YearSums sums_of(const Source& sky, const plant::Site& site) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(minute_clouds_year)
 
 // Sums on the horizontal: the header's 1e-9 of each hour, so of the year. On a tilted plane the
 // beam differs by when in the hour the sun comes out, which is even-handed (6e-5 measured). The

@@ -11,6 +11,8 @@
 #include <utility>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(monitor_published)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -52,8 +54,6 @@ FormulaPtr until(Window window) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(monitor_published)
 
 // Source of the vectors: unit tests of an open STL monitor by the authors' group (discrete time,
 // offline). Windows are cut where the trace ends; until is half open.

@@ -14,6 +14,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(monitor_random)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -116,8 +118,6 @@ void compare_by_chance(const char* name, const Sizes& sizes) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(monitor_random)
 
 BOOST_AUTO_TEST_CASE(short_runs_give_what_the_definitions_give) {
     compare_by_chance("monitors, short", {.runs = 2500, .formulas_a_run = 8});

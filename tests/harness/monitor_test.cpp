@@ -14,6 +14,8 @@
 #include <utility>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(monitor)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -47,8 +49,6 @@ bool is_zero_and(const Outcome& outcome, Truth truth) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(monitor)
 
 BOOST_AUTO_TEST_CASE(at_its_limit_a_comparison_holds_or_not_with_a_margin_of_nothing) {
     const Trace at_65 = one_signal({65.0, 65.0});

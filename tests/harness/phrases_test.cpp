@@ -11,13 +11,13 @@
 #include <sstream>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(phrases)
+
 namespace {
 
 using namespace noonbench::harness;
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(phrases)
 
 BOOST_AUTO_TEST_CASE(every_example_means_what_the_table_says) {
     const auto signals = test::default_signals();

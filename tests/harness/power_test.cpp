@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: MIT
 // The controller without its mains, and with a clock that is not right.
 #include "bench_days.hpp"
+#include "unprinted.hpp"
 
 #include <boost/test/unit_test.hpp>
 
 #include <string>
+
+BOOST_AUTO_TEST_SUITE(power)
 
 namespace {
 
@@ -26,11 +29,6 @@ std::string move(const std::string& text) {
 }
 
 }  // namespace
-
-BOOST_TEST_DONT_PRINT_LOG_VALUE(noonbench::firmware::SensorStatus)
-BOOST_TEST_DONT_PRINT_LOG_VALUE(noonbench::firmware::PumpReason)
-
-BOOST_AUTO_TEST_SUITE(power)
 
 BOOST_AUTO_TEST_CASE(without_power_nothing_is_driven_and_nothing_is_claimed) {
     Bench bench(april("moves:\n" + move("at: \"10:30:00\", wire: mains_power, to: no"),

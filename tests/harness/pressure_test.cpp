@@ -13,6 +13,8 @@
 #include <cmath>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(pressure)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 using namespace noonbench::harness::testing;
@@ -36,8 +38,6 @@ double at_minute(const RunResult& r, const char* column, std::size_t minute) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(pressure)
 
 BOOST_AUTO_TEST_CASE(a_requirement_on_the_gauge_has_its_margin_in_bar) {
     Scenario scenario = april("", "2026-04-15 11:00", 1);

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(prove_command)
+
 namespace {
 
 using namespace noonbench::harness::testing;
@@ -19,8 +21,6 @@ bool has(const std::string& text, const std::string& part) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(prove_command)
 
 BOOST_AUTO_TEST_CASE(the_sound_controller_passes_and_leaves_a_data_sheet) {
     const Bay bay;

@@ -20,6 +20,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(proving)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 
@@ -83,8 +85,6 @@ constexpr auto short_difference =
     "controller: {backup_control: off}\n";
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(proving)
 
 // ------------------------------------------------------------------ what is measured
 

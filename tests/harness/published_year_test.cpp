@@ -16,6 +16,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(published_year)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -33,8 +35,6 @@ Scenario average_year() {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(published_year)
 
 BOOST_AUTO_TEST_CASE(months_of_the_average_climate_reach_the_plant_as_the_regulation_has_them) {
     // W/m2 as means over 24 h

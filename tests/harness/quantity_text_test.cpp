@@ -11,6 +11,8 @@
 #include <numbers>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(quantity_text)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -38,8 +40,6 @@ constexpr Range volume{"l", 50, 2000};
 constexpr Range difference{"K", 0, 20};
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(quantity_text)
 
 BOOST_AUTO_TEST_CASE(units_become_si_to_the_last_bit) {
     BOOST_TEST(si("7 K", difference) == 7.0);

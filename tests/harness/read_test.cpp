@@ -12,6 +12,10 @@
 #include <variant>
 #include <vector>
 
+// A suite is a namespace, and ::read is a function of the system.
+namespace reading {
+BOOST_AUTO_TEST_SUITE(read)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -46,10 +50,6 @@ struct Folder {
 };
 
 }  // namespace
-
-// A suite is a namespace, and ::read is a function of the system.
-namespace reading {
-BOOST_AUTO_TEST_SUITE(read)
 
 BOOST_AUTO_TEST_CASE(five_lines_are_a_scenario) {
     const Scenario scenario = scenario_from(

@@ -14,6 +14,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(record)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -45,8 +47,6 @@ std::vector<Event> of(const std::vector<Event>& events, const std::string& name)
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(record)
 
 // ------------------------------------------------------------------ days
 

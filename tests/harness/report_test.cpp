@@ -20,6 +20,8 @@
 #include <utility>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(report)
+
 using namespace noonbench;
 using namespace noonbench::harness;
 
@@ -151,8 +153,6 @@ boost::json::value data_of(const std::string& html) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(report)
 
 BOOST_AUTO_TEST_CASE(the_page_asks_for_nothing_outside_itself) {
     for (const auto& html : {report_html(small_result()), report_html(year_result())}) {

@@ -14,6 +14,8 @@
 #include <string_view>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(requirement_fuzz)
+
 namespace {
 
 using namespace noonbench;
@@ -76,8 +78,6 @@ void mutate(std::string& text, Dice& dice, const std::vector<std::string>& all) 
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(requirement_fuzz)
 
 BOOST_AUTO_TEST_CASE(soup_of_words_is_understood_or_refused) {
     const auto signals = test::default_signals();

@@ -10,6 +10,8 @@
 #include <string>
 #include <string_view>
 
+BOOST_AUTO_TEST_SUITE(schema)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -54,8 +56,6 @@ void check_closed(const json::value& value) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(schema)
 
 BOOST_AUTO_TEST_CASE(schema_is_json_of_the_draft_it_names) {
     const json::value schema = json::parse(schema_text());

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(sealed)
+
 using namespace noonbench;
 using namespace noonbench::harness::testing;
 
@@ -68,8 +70,6 @@ std::vector<traces::Event> events_in(const std::filesystem::path& file) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(sealed)
 
 BOOST_AUTO_TEST_CASE(no_file_of_a_sealed_run_tells_the_fault) {
     const Bay bay;

@@ -17,6 +17,9 @@
 #include <variant>
 #include <vector>
 
+namespace not_known {
+BOOST_AUTO_TEST_SUITE(uncertain)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -95,9 +98,6 @@ std::string refusal(std::string_view yaml, const std::string& items) {
 }
 
 }  // namespace
-
-namespace not_known {
-BOOST_AUTO_TEST_SUITE(uncertain)
 
 BOOST_AUTO_TEST_CASE(values_between_are_written_as_a_person_would) {
     const Band flow = band_of("{key: loop.pump.full_flow, least: 2.2 l/min, most: 3 l/min}");

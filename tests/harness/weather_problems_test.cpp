@@ -14,6 +14,8 @@
 #include <sstream>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(weather_problems)
+
 namespace {
 
 using namespace noonbench;
@@ -70,8 +72,6 @@ std::string made_up_epw(const std::function<void(int, EpwHour&)>& change, bool l
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(weather_problems)
 
 BOOST_AUTO_TEST_CASE(what_is_no_weather_file_is_named_as_what_it_is) {
     const Scratch s;

@@ -25,6 +25,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(weather)
+
 namespace {
 
 using namespace noonbench;
@@ -124,8 +126,6 @@ PlaneYear through_planes(const WeatherYear& weather) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(weather)
 
 // Sums and first rows by an independent reading of the same files.
 BOOST_AUTO_TEST_CASE(the_european_year_is_read_as_it_stands) {

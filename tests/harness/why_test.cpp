@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(why)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -38,8 +40,6 @@ std::vector<Event> morning() {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(why)
 
 BOOST_AUTO_TEST_CASE(a_reason_stands_with_the_relay_of_its_second) {
     const auto lines = chain_of_reasons(morning(), at(8, 10), 1);

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include "unprinted.hpp"
+
 #include "firmware-model/sensors.hpp"
 #include "firmware-model/settings.hpp"
 
@@ -9,6 +11,8 @@
 #include <cmath>
 #include <cstdint>
 #include <initializer_list>
+
+BOOST_AUTO_TEST_SUITE(wires)
 
 namespace {
 
@@ -32,10 +36,6 @@ firmware::SensorStatus status(const SensorWire& wire, double temperature_c) {
 }
 
 }  // namespace
-
-BOOST_TEST_DONT_PRINT_LOG_VALUE(noonbench::firmware::SensorStatus)
-
-BOOST_AUTO_TEST_SUITE(wires)
 
 // ------------------------------------------------------------------ elements
 

@@ -9,6 +9,8 @@
 #include <set>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(words)
+
 namespace {
 
 using namespace noonbench::harness;
@@ -50,8 +52,6 @@ std::string default_text(Setting setting) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(words)
 
 BOOST_AUTO_TEST_CASE(every_reason_has_a_sentence_that_ends) {
     for_all_reasons([](auto reason) {

@@ -9,9 +9,9 @@
 #include <cmath>
 #include <limits>
 
-using namespace noonbench::plant;
-
 BOOST_AUTO_TEST_SUITE(boiling_curve)
+
+using namespace noonbench::plant;
 
 BOOST_AUTO_TEST_CASE(curve_keeps_within_a_thousandth_of_a_kelvin_of_the_mixture) {
     for (const double share : {0.0, 0.1, 0.25, 0.4, 0.5, 0.6}) {

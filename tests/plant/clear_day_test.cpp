@@ -12,6 +12,8 @@
 #include <cmath>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(clear_day)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -38,8 +40,6 @@ SkyKnot at(const std::vector<SkyKnot>& knots, CivilSeconds at_s) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(clear_day)
 
 BOOST_AUTO_TEST_CASE(knots_begin_at_midnight_rise_and_stay_within_the_day) {
     const auto knots = knots_of_day(ClearDay{}, june);

@@ -10,6 +10,8 @@
 #include <cmath>
 #include <cstring>
 
+BOOST_AUTO_TEST_SUITE(climate)
+
 using namespace noonbench::plant;
 
 static_assert(SkySource<SeededYear>);
@@ -32,8 +34,6 @@ double cloudy_share_of(const SeededDay& day) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(climate)
 
 BOOST_AUTO_TEST_CASE(days_in_any_order_give_the_same_bytes) {
     std::vector<std::vector<SkyKnot>> forward;

@@ -8,6 +8,8 @@
 #include <cstdint>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(cloud_passages)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -47,8 +49,6 @@ int turns_of(const std::vector<SunBend>& bends) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(cloud_passages)
 
 BOOST_AUTO_TEST_CASE(bends_rise_from_border_to_border) {
     for_many_hours([](const CloudyHour& hour, const std::vector<SunBend>& bends) {

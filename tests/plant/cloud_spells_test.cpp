@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+BOOST_AUTO_TEST_SUITE(cloud_spells)
+
 using namespace noonbench::plant;
 
 namespace {
@@ -17,8 +19,6 @@ RandomStream stream_of(std::uint64_t day) {
 constexpr int day_s = 86400;
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(cloud_spells)
 
 BOOST_AUTO_TEST_CASE(clouds_cover_their_share_of_the_time) {
     constexpr int days = 60;

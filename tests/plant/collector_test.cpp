@@ -8,10 +8,10 @@
 #include <cmath>
 #include <cstddef>
 
+BOOST_AUTO_TEST_SUITE(collector)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(collector)
 
 namespace {
 

@@ -13,6 +13,8 @@
 #include <iterator>
 #include <optional>
 
+BOOST_AUTO_TEST_SUITE(disturbed_loop)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -123,8 +125,6 @@ double needed_m3() {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(disturbed_loop)
 
 BOOST_AUTO_TEST_CASE(a_right_loop_boils_and_heals) {
     for (const Method method : {Method::everyday, Method::reference}) {

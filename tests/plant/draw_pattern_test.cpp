@@ -8,6 +8,8 @@
 #include <cmath>
 #include <stdexcept>
 
+BOOST_AUTO_TEST_SUITE(draw_pattern)
+
 using namespace noonbench::plant;
 
 namespace {
@@ -35,8 +37,6 @@ bool same(const std::vector<Draw>& a, const std::vector<Draw>& b) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(draw_pattern)
 
 BOOST_AUTO_TEST_CASE(days_may_be_asked_for_in_any_order) {
     const DrawPattern pattern = family(5);

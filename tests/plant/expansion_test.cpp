@@ -16,6 +16,8 @@
 #include <cmath>
 #include <cstdint>
 
+BOOST_AUTO_TEST_SUITE(expansion)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -84,8 +86,6 @@ int require_pressure_in_all_corners(Plant& plant) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(expansion)
 
 BOOST_AUTO_TEST_CASE(the_table_of_specific_volumes_is_the_reciprocal_of_the_density) {
     for (const double share : {0.0, 0.2, 0.4, 0.6}) {

@@ -5,9 +5,9 @@
 
 #include <cmath>
 
-using namespace noonbench::plant;
-
 BOOST_AUTO_TEST_SUITE(fluid)
+
+using namespace noonbench::plant;
 
 BOOST_AUTO_TEST_CASE(temperature_comes_back_from_energy_to_the_last_digits) {
     constexpr double rounding = 1e-13;  // a few spacings of a double

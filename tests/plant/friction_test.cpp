@@ -8,9 +8,9 @@
 
 #include <cmath>
 
-using namespace noonbench::plant;
-
 BOOST_AUTO_TEST_SUITE(friction)
+
+using namespace noonbench::plant;
 
 BOOST_AUTO_TEST_CASE(drop_rises_strictly_with_flow_through_the_transition) {
     for (double roughness : {0.0, 1e-5, 1e-4, 1e-3, 1e-2, 0.05}) {

@@ -13,6 +13,8 @@
 #include <stdexcept>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(hourly_sky)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -97,8 +99,6 @@ Sums recorded(const HourlySky& sky) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(hourly_sky)
 
 // Whole hours lie between knots, so the sums agree to rounding; 1e-9 of 1.5 MWh/m2.
 BOOST_AUTO_TEST_CASE(an_hour_ending_year_keeps_its_energy_to_rounding) {

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(household)
+
 using namespace noonbench::plant;
 
 namespace {
@@ -44,8 +46,6 @@ double imbalance_j(const HouseholdState& state) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(household)
 
 BOOST_AUTO_TEST_CASE(a_draw_ends_with_its_energy_to_the_joule) {
     HouseholdState state;

@@ -11,10 +11,10 @@
 #include <cstdint>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(hydraulics_bounds)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(hydraulics_bounds)
 
 namespace {
 

@@ -11,10 +11,10 @@
 #include <numbers>
 #include <utility>
 
+BOOST_AUTO_TEST_SUITE(hydraulics)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(hydraulics)
 
 namespace {
 

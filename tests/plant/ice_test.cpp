@@ -13,6 +13,8 @@
 #include <cstdint>
 #include <cstring>
 
+BOOST_AUTO_TEST_SUITE(ice)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -37,8 +39,6 @@ std::uint64_t bits_of(double value) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(ice)
 
 BOOST_AUTO_TEST_CASE(any_body_comes_back_from_its_energy) {
     RandomSequence numbers(1);

@@ -16,6 +16,8 @@
 #include <numbers>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(irradiance)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -53,8 +55,6 @@ SkyKnot knot(const CivilDate& date, double hour, double beam, double diffuse) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(irradiance)
 
 BOOST_AUTO_TEST_CASE(a_level_plane_receives_the_global_irradiance) {
     for (const SkyModel model : all_models) {

@@ -17,6 +17,8 @@
 #include <string>
 #include <utility>
 
+BOOST_AUTO_TEST_SUITE(lever_corners)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -234,8 +236,6 @@ std::array<double, 2> bounds(const LeverInfo& lever) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(lever_corners)
 
 BOOST_AUTO_TEST_CASE(every_lever_at_each_bound_alone_leaves_a_sound_loop) {
     for (const Start& sound : {running_noon(), resting_night(), boiling_noon(), bitter_cold()}) {

@@ -20,6 +20,8 @@
 #include <string>
 #include <utility>
 
+BOOST_AUTO_TEST_SUITE(lever_days)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -199,8 +201,6 @@ int days_wanted() {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(lever_days)
 
 BOOST_AUTO_TEST_CASE(levers_that_step_and_slide_all_day_break_nothing) {
     const int days = days_wanted();

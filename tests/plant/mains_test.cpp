@@ -6,9 +6,9 @@
 
 #include <cmath>
 
-using namespace noonbench::plant;
-
 BOOST_AUTO_TEST_SUITE(mains)
+
+using namespace noonbench::plant;
 
 BOOST_AUTO_TEST_CASE(fixed_mains_keep_their_mean_and_amplitude) {
     Mains mains;

@@ -16,6 +16,8 @@
 #include <stdexcept>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(minute_clouds)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -116,8 +118,6 @@ bool same(const std::vector<SkyKnot>& a, const std::vector<SkyKnot>& b) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(minute_clouds)
 
 // The header's bound, 1e-9 of the hour's mean, or of 1 W/m2 where there is less.
 BOOST_AUTO_TEST_CASE(every_hour_keeps_its_means) {

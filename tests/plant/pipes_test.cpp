@@ -8,10 +8,10 @@
 #include <cstddef>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(pipes)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(pipes)
 
 namespace {
 

@@ -13,10 +13,10 @@
 #include <stdexcept>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(plant)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(plant)
 
 namespace {
 

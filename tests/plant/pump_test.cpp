@@ -5,9 +5,9 @@
 
 #include <string>
 
-using namespace noonbench::plant;
-
 BOOST_AUTO_TEST_SUITE(pump)
+
+using namespace noonbench::plant;
 
 namespace {
 

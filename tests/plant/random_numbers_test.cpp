@@ -7,9 +7,9 @@
 #include <cmath>
 #include <vector>
 
-using namespace noonbench::plant;
-
 BOOST_AUTO_TEST_SUITE(random_numbers)
+
+using namespace noonbench::plant;
 
 BOOST_AUTO_TEST_CASE(mixing_is_splitmix64) {
     // Widely published first outputs of splitmix64 started at 0 (from memory).

@@ -13,10 +13,10 @@
 #include <cstddef>
 #include <cstdint>
 
+BOOST_AUTO_TEST_SUITE(solved_loop)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(solved_loop)
 
 namespace {
 

@@ -9,10 +9,10 @@
 #include <cmath>
 #include <cstddef>
 
+BOOST_AUTO_TEST_SUITE(solver)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(solver)
 
 namespace {
 

@@ -7,6 +7,8 @@
 
 #include <cmath>
 
+BOOST_AUTO_TEST_SUITE(stride)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
 
@@ -19,8 +21,6 @@ Plant house(Method method = Method::reference) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(stride)
 
 BOOST_AUTO_TEST_CASE(three_days_in_strides_are_those_of_the_reference) {
     for (const CivilSeconds knot_s : {CivilSeconds{60}, CivilSeconds{3600}}) {

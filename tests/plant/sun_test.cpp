@@ -7,6 +7,8 @@
 
 #include <cmath>
 
+BOOST_AUTO_TEST_SUITE(sun)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -25,8 +27,6 @@ double hours_into(CivilSeconds midnight, double at_s) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(sun)
 
 BOOST_AUTO_TEST_CASE(dates_and_seconds_agree_in_both_directions) {
     BOOST_TEST(midnight_of({2000, 1, 1}) == 0);

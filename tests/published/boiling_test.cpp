@@ -11,6 +11,8 @@
 #include <cstddef>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(boiling)
+
 using namespace noonbench::plant;
 using noonbench::published::check_within;
 
@@ -19,8 +21,6 @@ namespace {
 constexpr double table_k = 0.001;  // what the curve's straight lines may add
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(boiling)
 
 BOOST_AUTO_TEST_CASE(water_boils_where_the_steam_tables_say) {
     const BoilingCurve water = boiling_curve(0.0);

@@ -13,6 +13,8 @@
 #include <array>
 #include <cmath>
 
+BOOST_AUTO_TEST_SUITE(climate_table)
+
 using namespace noonbench::plant;
 
 namespace {
@@ -65,8 +67,6 @@ double erbs_daily(double k) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(climate_table)
 
 BOOST_AUTO_TEST_CASE(the_table_of_the_regulation) {
     const ClimateTable average = noonbench::plant::climate_table(Climate::average);

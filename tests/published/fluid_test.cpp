@@ -3,9 +3,9 @@
 
 #include <boost/test/unit_test.hpp>
 
-using namespace noonbench::plant;
-
 BOOST_AUTO_TEST_SUITE(fluid)
+
+using namespace noonbench::plant;
 
 BOOST_AUTO_TEST_CASE(mixtures_agree_with_two_independent_implementations_of_melinder) {
     // Viscosity at 0.6, -20 degC: documentation of the CoolProp project, 17 digits, 1e-12 asked.

@@ -9,6 +9,8 @@
 #include <sstream>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(freezing)
+
 using namespace noonbench::plant;
 
 namespace {
@@ -39,8 +41,6 @@ void check_first_ice(const char* source, const Row& row, double within_k) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(freezing)
 
 BOOST_AUTO_TEST_CASE(water_gives_off_what_iapws_says) {
     // IAPWS R10-06(2009), table 6, from memory: enthalpy of ice at the triple point -333 444.25

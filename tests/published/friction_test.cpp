@@ -12,10 +12,10 @@
 #include <numbers>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(friction)
+
 using namespace noonbench::plant;
 using noonbench::published::check_within;
-
-BOOST_AUTO_TEST_SUITE(friction)
 
 namespace {
 

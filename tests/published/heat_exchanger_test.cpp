@@ -8,10 +8,10 @@
 #include <array>
 #include <cstddef>
 
+BOOST_AUTO_TEST_SUITE(heat_exchanger)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(heat_exchanger)
 
 BOOST_AUTO_TEST_CASE(effectiveness_follows_kays_and_london) {
     // Closed forms of Kays & London, Compact Heat Exchangers (also Incropera, Table 11.3); four

@@ -12,6 +12,8 @@
 #include <cmath>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(incidence)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -32,8 +34,6 @@ Direction sun_at(double latitude_deg, double declination_deg, double hour_angle_
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(incidence)
 
 // pvlib-python tests/test_iam.py: b0 0.05 at 22.5, 45, 67.5 and 89 degrees.
 BOOST_AUTO_TEST_CASE(one_coefficient_gives_the_published_modifiers) {

@@ -12,6 +12,8 @@
 #include <cmath>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(irradiance)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -22,8 +24,6 @@ double cosine(double degrees) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(irradiance)
 
 // First five rows: expectations of pvlib-python tests/test_clearsky.py (commit 6382338a), without
 // its optional enhancement; last three computed with pvlib 0.15.3-dev. W/m2, as printed.

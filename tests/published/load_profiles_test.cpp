@@ -10,6 +10,8 @@
 
 #include <cmath>
 
+BOOST_AUTO_TEST_SUITE(load_profiles)
+
 using namespace noonbench::plant;
 
 namespace {
@@ -25,8 +27,6 @@ double mass_at_60_kg(const std::vector<Draw>& draws) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(load_profiles)
 
 BOOST_AUTO_TEST_CASE(reference_energies_and_numbers_of_draws_are_the_regulations) {
     struct Row {

@@ -8,6 +8,8 @@
 
 #include <cmath>
 
+BOOST_AUTO_TEST_SUITE(mains_water)
+
 using namespace noonbench::plant;
 
 namespace {
@@ -22,8 +24,6 @@ Mains chicago() {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(mains_water)
 
 BOOST_AUTO_TEST_CASE(day_50_in_both_hemispheres) {
     // Printed 6.6667 and 19.3799 (1e-4); worked out 6.66671 and 19.37996.

@@ -7,10 +7,10 @@
 #include <array>
 #include <cstddef>
 
+BOOST_AUTO_TEST_SUITE(pipe_loss)
+
 using namespace noonbench::plant;
 using namespace noonbench::plant::testing;
-
-BOOST_AUTO_TEST_SUITE(pipe_loss)
 
 BOOST_AUTO_TEST_CASE(linear_transmittance_of_iso_12241) {
     // 1 / (ln(Da/Di)/(2 pi lambda) + 1/(h pi Da)), form of ISO 12241 / VDI 2055, four digits, at

@@ -7,6 +7,8 @@
 
 #include <cmath>
 
+BOOST_AUTO_TEST_SUITE(platinum)
+
 using namespace noonbench::firmware;
 
 namespace {
@@ -55,8 +57,6 @@ double firmware_c(double ohm) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(platinum)
 
 BOOST_AUTO_TEST_CASE(resistance_rows_of_iec_60751) {
     // A complete table in steps of 1 degC headed IEC 60751, and a sensor maker's reference table

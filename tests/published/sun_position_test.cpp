@@ -12,6 +12,8 @@
 #include <string>
 #include <vector>
 
+BOOST_AUTO_TEST_SUITE(sun_position)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -35,8 +37,6 @@ double seconds(int year, unsigned month, unsigned day, int hour, int minute, int
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(sun_position)
 
 // Reda & Andreas, Solar Position Algorithm, NREL/TP-560-34302 (rev. 2008), appendix: Golden,
 // 2003-10-17 12:30:30, UTC-7.

@@ -12,6 +12,8 @@
 #include <cmath>
 #include <string>
 
+BOOST_AUTO_TEST_SUITE(transposition)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -48,8 +50,6 @@ const Case rows[] = {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(transposition)
 
 // pvlib-python tests/test_irradiance.py (commit 6382338a). Its global irradiances do not quite
 // close close with beam and diffuse, hence ground by its own GHI in the next case.

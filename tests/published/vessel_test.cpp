@@ -13,6 +13,8 @@
 #include <array>
 #include <cstddef>
 
+BOOST_AUTO_TEST_SUITE(vessel)
+
 namespace {
 
 using namespace noonbench::plant;
@@ -44,8 +46,6 @@ Plant filled_loop(double share, double gauge_bar) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(vessel)
 
 BOOST_AUTO_TEST_CASE(fluids_expand_as_the_ashrae_densities_say) {
     // From 10 degC, computed from the densities of ASHRAE Handbook Fundamentals 2001 (glycol, % by

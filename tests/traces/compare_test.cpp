@@ -8,6 +8,8 @@
 #include <functional>
 #include <sstream>
 
+BOOST_AUTO_TEST_SUITE(compare)
+
 using namespace noonbench::traces;
 
 namespace {
@@ -32,8 +34,6 @@ double jump_at_300(double at_s) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(compare)
 
 BOOST_AUTO_TEST_CASE(a_trace_agrees_with_itself_exactly) {
     BOOST_TEST(find_differences(sample::table(), sample::table(), {}).empty());

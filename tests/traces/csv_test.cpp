@@ -7,6 +7,8 @@
 
 #include <sstream>
 
+BOOST_AUTO_TEST_SUITE(csv)
+
 using namespace noonbench::traces;
 
 namespace {
@@ -33,8 +35,6 @@ void check_refused(Read read, const std::string& text, const std::string& place_
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(csv)
 
 BOOST_AUTO_TEST_CASE(a_trace_is_written_with_a_header_and_fixed_decimals) {
     BOOST_TEST(written(sample::table()) ==

@@ -7,6 +7,8 @@
 #include <sys/resource.h>
 #include <csignal>
 
+BOOST_AUTO_TEST_SUITE(file)
+
 using noonbench::traces::FileError;
 using noonbench::traces::WholeFile;
 using noonbench::traces::write_whole;
@@ -34,8 +36,6 @@ class SmallDisk {
 };
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(file)
 
 BOOST_AUTO_TEST_CASE(a_file_is_there_only_after_the_commit) {
     const sample::Directory directory;

@@ -7,6 +7,8 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(netcdf)
+
 using namespace noonbench::traces;
 
 namespace {
@@ -25,8 +27,6 @@ void check_contains(const std::string& text, const std::string& part) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(netcdf)
 
 BOOST_AUTO_TEST_CASE(a_foreign_reader_sees_names_units_flags_and_values) {
     const sample::Directory directory;

@@ -4,11 +4,11 @@
 
 #include <boost/test/unit_test.hpp>
 
+BOOST_AUTO_TEST_SUITE(table)
+
 using noonbench::traces::Signal;
 using noonbench::traces::SignalKind;
 using noonbench::traces::Table;
-
-BOOST_AUTO_TEST_SUITE(table)
 
 BOOST_AUTO_TEST_CASE(values_come_back_as_they_are_printed) {
     const Table table = sample::table();

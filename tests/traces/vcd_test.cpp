@@ -10,6 +10,8 @@
 #include <map>
 #include <sstream>
 
+BOOST_AUTO_TEST_SUITE(vcd)
+
 using namespace noonbench::traces;
 
 namespace {
@@ -78,8 +80,6 @@ std::string written(const Table& table) {
 }
 
 }  // namespace
-
-BOOST_AUTO_TEST_SUITE(vcd)
 
 BOOST_AUTO_TEST_CASE(only_changes_are_written) {
     const std::string text = written(sample::table());

@@ -18,7 +18,7 @@ one_unit() {
     local checks=-bugprone-suspicious-include
     [[ $2 != */harness/* ]] || checks+=,-clang-analyzer-*
     out=$(clang-tidy --quiet -p "$1" --checks="$checks" \
-        --extra-arg={-Wno-unknown-warning-option,-Xclang,-analyzer-opt-analyze-headers} "$2" \
+        --extra-arg={-Wno-unknown-warning-option,-Wno-shadow,-Xclang,-analyzer-opt-analyze-headers} "$2" \
         2>/dev/null) || {
         echo "$out"
         return 1

@@ -76,7 +76,9 @@ constexpr std::int64_t random_integer(RandomStream stream, std::uint64_t counter
     return first + static_cast<std::int64_t>((high * count) >> 32U);
 }
 
-/// Mean 0, variance 1, bell-shaped and bounded: the sum of four uniforms, |n| <= 2 sqrt(3) = 3.47.
+inline constexpr double most_noise = 2.0 * std::numbers::sqrt3;
+
+/// Mean 0, variance 1, bell-shaped and bounded by most_noise (3.47): the sum of four uniforms.
 /// Bounded on purpose: no seed can bring a day that no site has seen.
 constexpr double random_noise(RandomStream stream, std::uint64_t counter) {
     const RandomStream own = sub_stream(stream, counter);

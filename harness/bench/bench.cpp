@@ -16,12 +16,6 @@ constexpr std::array<const char*, firmware::sensor_count> noise_names{
     "noise of collector", "noise of store_bottom", "noise of store_top", "noise of station_return",
     "noise of second_collector"};
 
-/// Temperature at the end of each sensor's cable.
-std::array<double, firmware::sensor_count> felt_c(const plant::Readings& r) {
-    return {r.collector_sensor_c, r.store_bottom_sensor_c, r.store_top_sensor_c, r.station_cold_c,
-            r.second_collector_sensor_c};
-}
-
 /// The day's draws: the pattern's and the listed ones, in order of time; none while away.
 std::vector<plant::Draw> draws_of(const Household& household, std::uint64_t seed,
                                   CivilSeconds midnight) {
@@ -209,16 +203,12 @@ std::uint32_t Bench::clock_chip_s() const {
 
 firmware::Inputs Bench::inputs() {
     firmware::Inputs in;
-    in.counts.fill(counts_from_milliohm(open_socket_milliohm));
-    const auto temperature_c = felt_c(plant::readings(plant_));
     const auto elapsed = static_cast<std::uint64_t>(now_ - scenario_.start_s);
+    OfSensors noise{};
     for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
-        const SensorWire& wire = wiring_.sensors[s];
-        if (wire.type == SensorType::not_fitted) continue;
-        const double noise = wire.noise_k > 0.0 ? plant::random_noise(noise_[s], elapsed) : 0.0;
-        in.counts[static_cast<std::size_t>(wire.plugged_into)] =
-            counts_from_milliohm(socket_milliohm(wire, temperature_c[s], noise));
+        if (wiring_.sensors[s].noise_k > 0.0) noise[s] = plant::random_noise(noise_[s], elapsed);
     }
+    in.counts = counts_at_sockets(wiring_, felt_c(plant::readings(plant_)), noise);
     if (wiring_.pulse_meter.fitted && pulse_meter_connected_) {
         pulse_rest_ += std::max(0.0, plant_.last.pump.flow_m3_s) * 1000.0 *
                        wiring_.pulse_meter.pulses_per_litre;

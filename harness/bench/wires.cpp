@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 
 namespace noonbench::harness {
 namespace {
@@ -55,6 +56,25 @@ std::uint32_t socket_milliohm(const SensorWire& wire, double temperature_c, doub
     double ohm = element_ohm(wire.type, felt_c) + wire.lead_resistance_ohm;
     if (wire.leakage_ohm > 0.0) ohm = ohm * wire.leakage_ohm / (ohm + wire.leakage_ohm);
     return static_cast<std::uint32_t>(std::clamp(std::round(ohm * 1000.0), 0.0, open_milliohm));
+}
+
+OfSensors felt_c(const plant::Readings& r) {
+    return {r.collector_sensor_c, r.store_bottom_sensor_c, r.store_top_sensor_c, r.station_cold_c,
+            r.second_collector_sensor_c};
+}
+
+std::array<std::uint16_t, firmware::sensor_count> counts_at_sockets(const Wiring& wiring,
+                                                                    const OfSensors& temperature_c,
+                                                                    const OfSensors& noise) {
+    std::array<std::uint16_t, firmware::sensor_count> counts{};
+    counts.fill(counts_from_milliohm(open_socket_milliohm));
+    for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
+        const SensorWire& wire = wiring.sensors[s];
+        if (wire.type == SensorType::not_fitted) continue;
+        counts[static_cast<std::size_t>(wire.plugged_into)] =
+            counts_from_milliohm(socket_milliohm(wire, temperature_c[s], noise[s]));
+    }
+    return counts;
 }
 
 void set_wire(SensorWire& wire, WireField field, double value) {

@@ -4,6 +4,7 @@
 // states of these structs; the plant and the firmware know nothing of them.
 #pragma once
 #include "firmware-model/terminals.hpp"
+#include "plant/plant.hpp"
 
 #include "harness/scenario/scenario.hpp"
 
@@ -23,6 +24,17 @@ std::uint32_t socket_milliohm(const SensorWire& wire, double temperature_c, doub
 
 /// An unplugged socket.
 inline constexpr std::uint32_t open_socket_milliohm = 4'000'000'000;
+
+/// One number for each sensor, indexed by firmware::Sensor.
+using OfSensors = std::array<double, firmware::sensor_count>;
+
+/// Temperature at the end of each sensor's cable.
+[[nodiscard]] OfSensors felt_c(const plant::Readings& readings);
+
+/// What the converter counts at each socket, whichever sensor is plugged into it; an empty socket
+/// is an open one. `noise` as for socket_milliohm().
+[[nodiscard]] std::array<std::uint16_t, firmware::sensor_count> counts_at_sockets(
+    const Wiring& wiring, const OfSensors& temperature_c, const OfSensors& noise);
 
 /// What a move can change on a wire, as a number (see WireField).
 void set_wire(SensorWire& wire, WireField field, double value);

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # asan.sh SOURCE: all tests under the address and undefined-behaviour sanitizers, with a walk of ten
 # million controller ticks. Left out: seeded defects (spoilt code is not ours to mend), benchmarks, and
-# the shelves, whose code the days and the lever days run too.
+# the shelves, whose code the unit suites and the lever days run too.
 set -euo pipefail
 cd "${1:?source folder}"
 cmake --preset asan >/dev/null

@@ -286,10 +286,10 @@ void judge_regime(const LoopNow& l, const LoopPicture& picture) {
     }
 }
 
-/// Every second near an event, every minute where none can come within it.
+/// Every second near an event, seldom where none can come sooner.
 std::int32_t next_look_s(const LoopNow& l, const LoopPicture& picture) {
     constexpr double often_s = 10.0;
-    constexpr double seldom_s = 60.0;
+    constexpr double seldom_s = 600.0;
     constexpr double near_k = 3.0;
     constexpr double quickest_k_s = 0.1;  // a collector without flow in full sun
     constexpr double quickest_pa_s =

@@ -2,6 +2,7 @@
 #include "stride.hpp"
 
 #include "advance.hpp"
+#include "calendar.hpp"
 #include "circuit.hpp"
 #include "rhs.hpp"
 #include "tick.hpp"
@@ -18,6 +19,7 @@ constexpr double least_factor = 0.2;
 constexpr double most_factor = 5.0;
 constexpr double safety = 0.9;
 constexpr double longest_stride_s = 3600.0;
+constexpr int never_s = 86400;
 
 // Dormand and Prince 5(4), the usual tableau; the last row is the fifth-order result.
 constexpr std::array<double, stages> node{0.0, 0.2, 0.3, 0.8, 8.0 / 9.0, 1.0, 1.0};
@@ -34,6 +36,11 @@ constexpr std::array<std::array<double, 6>, stages> weight{{
 constexpr std::array<double, stages> difference{
     71.0 / 57600.0,      0.0,          -71.0 / 16695.0, 71.0 / 1920.0,
     -17253.0 / 339200.0, 22.0 / 525.0, -1.0 / 40.0};
+
+constexpr std::array sensor_members{
+    &Readings::collector_sensor_c,    &Readings::second_collector_sensor_c,
+    &Readings::store_bottom_sensor_c, &Readings::store_top_sensor_c,
+    &Readings::station_hot_c,         &Readings::station_cold_c};
 
 Readings sensors_of(const Layout& at, const Amounts& amounts) {
     const auto value = [&](int i) { return amounts[static_cast<std::size_t>(i)]; };
@@ -109,6 +116,12 @@ struct Try {
         report.evaluations = evaluations;
         report.sensors = {static_cast<double>(seconds), sensors_of(at, from), sensors_of(at, end),
                           sensors_of(at, rate.front()), sensors_of(at, rate.back())};
+        report.all = {from,
+                      end,
+                      rate.front(),
+                      rate.back(),
+                      at_start.flow_kg_s / circuit.loop_density_kg_m3,
+                      tick.flow_kg_s / circuit.loop_density_kg_m3};
         StepReport& step = report.step;
         step.pump = at_start.pump;
         step.flow_m3_s = tick.flow_kg_s / circuit.loop_density_kg_m3;
@@ -128,12 +141,45 @@ double scaled(double seconds, double error) {
 
 // A loop that is not calm, or whose next look is due at once, goes by single seconds; so does a
 // store whose cold side drips, which is counted second by second.
-int longest(const Plant& plant, int most_seconds) {
+int longest_of_loop(const Plant& plant) {
     if (!is_set(plant.levers.potable_vessel_healthy)) return 1;
     const LoopMemory& loop = plant.modes.loop;
-    if (plant.circuit->parameters.loop.hydraulics == Hydraulics::given) return most_seconds;
+    if (plant.circuit->parameters.loop.hydraulics == Hydraulics::given) return never_s;
     if (loop.regime != LoopRegime::calm) return 1;
-    return std::clamp(loop.next_s - loop.calm_s, 1, most_seconds);
+    return std::max(1, loop.next_s - loop.calm_s);
+}
+
+// Seconds of the day are left until one of the windows begins or ends.
+int until_window_edge(const std::array<std::int32_t, 4>& windows_s, CivilSeconds now) {
+    const auto of_day = static_cast<int>(now - midnight_before(now));
+    int left = static_cast<int>(seconds_a_day) - of_day;
+    for (const std::int32_t edge : windows_s) {
+        if (edge > of_day) left = std::min(left, edge - of_day);
+    }
+    return left;
+}
+
+// No layer's temperature can reach what switches a stat or thermostat of the store sooner.
+int longest_of_store(const Plant& plant, CivilSeconds now, bool backup_on) {
+    constexpr double sun_w_m2 = 3000.0;     // more than sky and a collector that cools down give
+    constexpr double stirring_k_s = 0.005;  // layers that mix on their own
+    const Circuit& c = *plant.circuit;
+    const Parameters& p = c.parameters;
+    double heat_w = backup_on ? p.backup.power_w : 0.0;
+    for (int r = 0; r < c.layout.rows; ++r) {
+        const RowCoefficients& row = c.rows[static_cast<std::size_t>(r)];
+        heat_w += sun_w_m2 * row.cell_area_m2 * row.cells;
+    }
+    const double quickest_k_s = heat_w / c.store.layer_j_k + stirring_k_s;
+    const double margin_k = store_switching_margin_k(c, plant.amounts, plant.modes);
+    int seconds = static_cast<int>(std::min(margin_k / quickest_k_s, longest_stride_s));
+    if (!p.backup.by_controller && p.backup.kind != BackupKind::none) {
+        seconds = std::min(seconds, until_window_edge(p.backup.own_windows_s, now));
+    }
+    if (p.circulation.fitted) {
+        seconds = std::min(seconds, until_window_edge(p.circulation.running_s, now));
+    }
+    return std::max(1, seconds);
 }
 
 StrideReport single(Plant& plant, const Begun& begun, const WeatherSpan& weather, CivilSeconds now,
@@ -154,21 +200,40 @@ Readings SensorCourse::at(double s) const {
     const double rise = x * (1.0 - x) * (1.0 - x) * seconds;
     const double fall = -x * x * (1.0 - x) * seconds;
     Readings shown;
-    for (const auto member : {&Readings::collector_sensor_c, &Readings::second_collector_sensor_c,
-                              &Readings::store_bottom_sensor_c, &Readings::store_top_sensor_c,
-                              &Readings::station_hot_c, &Readings::station_cold_c}) {
+    for (const auto member : sensor_members) {
         shown.*member = at_start.*member + to_end * (at_end.*member - at_start.*member) +
                         rise * slope_at_start.*member + fall * slope_at_end.*member;
     }
     return shown;
 }
 
+SensorCourse SensorCourse::part(double from_s, double to_s) const {
+    SensorCourse part;
+    part.seconds = to_s - from_s;
+    part.at_start = at(from_s);
+    part.at_end = at(to_s);
+    for (const auto member : sensor_members) {
+        const double mean_slope = (at_end.*member - at_start.*member) / seconds;
+        const auto slope = [&](double s) {  // of the cubic, by its derivative
+            const double x = s / seconds;
+            return 6.0 * x * (1.0 - x) * mean_slope +
+                   (1.0 - x) * (1.0 - 3.0 * x) * (slope_at_start.*member) +
+                   x * (3.0 * x - 2.0) * (slope_at_end.*member);
+        };
+        part.slope_at_start.*member = slope(from_s);
+        part.slope_at_end.*member = slope(to_s);
+    }
+    return part;
+}
+
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                     const Actions& actions, int most_seconds) {
     const Begun begun = begin_stretch(plant, now);
-    const int most = longest(plant, most_seconds);
+    int most = std::min(most_seconds, longest_of_loop(plant));
     if (most == 1) return single(plant, begun, weather, now, actions);
     Try attempt(plant, weather, now, actions);
+    most = std::min(most, longest_of_store(plant, now, attempt.at_start.backup_on));
+    if (most == 1) return single(plant, begun, weather, now, actions);
     int seconds = std::clamp(static_cast<int>(plant.stride_s), 1, most);
     double error = 0.0;
     for (;;) {
@@ -189,6 +254,28 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
     plant.last = report.step;
     for (double& edge : plant.last.edges) edge /= seconds;  // watts in the mean, as always
     return report;
+}
+
+void show_within(Plant& plant, const StrideReport& report, int second) {
+    const PlantCourse& all = report.all;
+    const Layout& at = plant.circuit->layout;
+    const double seconds = report.seconds;
+    const auto at_second = [&](std::size_t i, double s) {
+        const double x = s / seconds;
+        const double to_end = x * x * (3.0 - 2.0 * x);
+        const double rise = x * (1.0 - x) * (1.0 - x) * seconds;
+        const double fall = -x * x * (1.0 - x) * seconds;
+        return all.at_start[i] + to_end * (all.at_end[i] - all.at_start[i]) +
+               rise * all.slope_at_start[i] + fall * all.slope_at_end[i];
+    };
+    const auto edges = static_cast<std::size_t>(at.edges_first);
+    for (std::size_t i = 0; i < edges; ++i) plant.amounts[i] = at_second(i, second);
+    for (std::size_t e = 0; e < plant.last.edges.size(); ++e) {
+        plant.last.edges[e] = at_second(edges + e, second) - at_second(edges + e, second - 1.0);
+    }
+    plant.last.flow_m3_s =
+        all.flow_at_start_m3_s +
+        (second - 0.5) / seconds * (all.flow_at_end_m3_s - all.flow_at_start_m3_s);
 }
 
 }  // namespace noonbench::plant

@@ -20,6 +20,19 @@ struct SensorCourse {
 
     /// `s` seconds after the start, 0..seconds.
     [[nodiscard]] Readings at(double s) const;
+    /// The same course from one second to another, 0 <= from <= to <= seconds.
+    [[nodiscard]] SensorCourse part(double from_s, double to_s) const;
+};
+
+/// The same for everything that the plant holds and books: amounts and their slopes at both ends.
+/// Empty after a stride of one second.
+struct PlantCourse {
+    Amounts at_start{};  // edges at zero
+    Amounts at_end{};
+    Amounts slope_at_start{};  // per second
+    Amounts slope_at_end{};
+    double flow_at_start_m3_s = 0.0;
+    double flow_at_end_m3_s = 0.0;
 };
 
 struct StrideReport {
@@ -27,18 +40,23 @@ struct StrideReport {
     int seconds = 1;
     int evaluations = 0;  // of the right-hand side, thrown-away tries included
     SensorCourse sensors{};
+    PlantCourse all{};
 };
 
 /// How exact a stride is: the estimated error of no cell's temperature may exceed this, K.
 inline constexpr double stride_tolerance_k = 1e-4;
 
 /// Carries the plant from `now` on by as many whole seconds as the tolerance allows, at most
-/// `most_seconds` and not past the weather's span. The caller promises that actions and levers
-/// stay as they are, nobody draws and no stat, thermostat or window switches: those are looked at
-/// when a stride begins. A loop that is not calm is carried by one second, as advance() does.
-/// Dormand and Prince 5(4), J. Comput. Appl. Math. 6 (1980); how far the next stride tries to reach
-/// is part of the plant, so that copies and replays agree.
+/// `most_seconds`. The caller promises that until then actions and levers stay as they are, that
+/// the weather's span does not end and that nobody draws. No stride reaches over a switching of a
+/// stat, thermostat or window of the plant. A loop that is not calm is carried by one second, as
+/// advance() does. Dormand and Prince 5(4), J. Comput. Appl. Math. 6 (1980); how far the next
+/// stride tries to reach is part of the plant, so that copies and replays agree.
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                     const Actions& actions, int most_seconds);
+
+/// Makes of the plant as a stride left it the plant as it was after `second` of its seconds, 1 up
+/// to one less than all of them; to be looked at, not to go on from.
+void show_within(Plant& plant, const StrideReport& report, int second);
 
 }  // namespace noonbench::plant

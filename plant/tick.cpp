@@ -162,6 +162,24 @@ Modes switch_modes(const Circuit& circuit, const Levers& levers, CivilSeconds no
     return modes;
 }
 
+double store_switching_margin_k(const Circuit& circuit, const Amounts& amounts,
+                                const Modes& modes) {
+    const Store& store = circuit.parameters.store;
+    const int top = circuit.layout.layers_first + circuit.layout.layers - 1;
+    const double top_c = cell_temperature_c(circuit, amounts, top);
+    double margin_k = std::abs(
+        top_c - (store.safety_valve_c - (modes.safety_valve_open ? safety_valve_band_k : 0.0)));
+    if (store.high_limit_fitted && !modes.high_limit_tripped) {
+        margin_k = std::min(margin_k, std::abs(top_c - store.high_limit_c));
+    }
+    const Backup& backup = circuit.parameters.backup;
+    if (backup.by_controller || backup.kind == BackupKind::none) return margin_k;
+    const double sensed_c = at_point_c(circuit, amounts, circuit.store.own_thermostat);
+    const double switches_c =
+        backup.own_target_c - (modes.own_thermostat_on ? 0.0 : backup.own_hysteresis_k);
+    return std::min(margin_k, std::abs(sensed_c - switches_c));
+}
+
 void renew_flow(const Circuit& circuit, const Levers& levers, const Amounts& amounts, Tick& tick) {
     if (circuit.parameters.loop.hydraulics == Hydraulics::solved) {
         solve_flow(circuit, levers, amounts, tick);

@@ -48,6 +48,10 @@ struct Tick {
 [[nodiscard]] Modes switch_modes(const Circuit& circuit, const Levers& levers, CivilSeconds now,
                                  const Amounts& amounts, Modes modes);
 
+/// How far the store's temperatures are from what would switch one of these modes, K.
+[[nodiscard]] double store_switching_margin_k(const Circuit& circuit, const Amounts& amounts,
+                                              const Modes& modes);
+
 struct TickDrive {
     CivilSeconds now = 0;
     Actions actions{};

@@ -38,13 +38,14 @@ double gap(double found_j, double booked_j) {
 
 Audit::Audit(const Bench& bench) : store_at_start_j_(store_content_j(bench)) {}
 
-void Audit::second(const Bench& bench) {
+void Audit::stretch(const Bench& bench, int seconds) {
     const plant::Parameters& p = bench.scenario().plant;
-    const WeatherNow sky = weather_at(bench.weather(), static_cast<double>(bench.now()) - 0.5);
+    const WeatherNow sky =
+        weather_at(bench.weather(), static_cast<double>(bench.now()) - 0.5 * seconds);
     for (std::size_t r = 0; r < p.rows.size(); ++r) {
         const plant::Row& row = p.rows[r];
         absorbed_j_ += sky.absorbable_w_m2[r] * row.collector.eta0 * row.collector.area_m2 *
-                       row.collectors_in_series * bench.plant().levers.glass_clearness;
+                       row.collectors_in_series * bench.plant().levers.glass_clearness * seconds;
     }
     const double kg = bench.tap_flow_kg_s();
     if (kg > 0.0) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A second opinion on the books: the boundary powers worked out again, second by second, from what
-// the bench shows (sun on the planes, litres and temperatures at the tap, layer temperatures), by
-// code that shares nothing with the plant's right-hand side but the property of water.
+// A second opinion on the books: the boundary powers worked out again, stretch by stretch, from
+// what the bench shows (sun on the planes, litres and temperatures at the tap, layer temperatures),
+// by code that shares nothing with the plant's right-hand side but the property of water.
 #pragma once
 #include "bench.hpp"
 
@@ -11,8 +11,8 @@ class Audit {
   public:
     explicit Audit(const Bench& bench);
 
-    /// After each Bench::advance().
-    void second(const Bench& bench);
+    /// After each Bench::advance() or stride(), with its length.
+    void stretch(const Bench& bench, int seconds);
 
     /// Largest gap between the recomputed and the booked sums of sun absorbed, heat tapped and
     /// change of the store's content, relative to the larger of the booked sum and 1 MJ.

@@ -42,13 +42,14 @@ firmware::Bands bands_of(const Wiring& wiring, const plant::SensorCourse& course
     return bands;
 }
 
-void include(firmware::Bands& bands, std::span<const firmware::Inputs> remembered) {
-    for (const firmware::Inputs& inputs : remembered) {
-        for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
-            firmware::Band& band = bands.counts[s];
-            band.least = std::min(band.least, inputs.counts[s]);
-            band.most = std::max(band.most, inputs.counts[s]);
-        }
+void include(firmware::Bands& bands, const firmware::State& state) {
+    for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
+        const firmware::SensorState& sensor = state.sensors.sensor[s];
+        if (sensor.status != firmware::SensorStatus::good) continue;
+        firmware::Band& band = bands.counts[s];
+        const auto [least, most] = std::minmax_element(sensor.window.begin(), sensor.window.end());
+        band.least = std::min(band.least, *least);
+        band.most = std::max(band.most, *most);
     }
 }
 

@@ -7,8 +7,6 @@
 #include "firmware-model/quiet.hpp"
 #include "plant/stride.hpp"
 
-#include <span>
-
 namespace noonbench::harness {
 
 /// Bands that hold every count of every second of the stride, both ends included, whatever the
@@ -17,7 +15,7 @@ namespace noonbench::harness {
 /// hull), and every element's resistance runs one way with its temperature.
 [[nodiscard]] firmware::Bands bands_of(const Wiring& wiring, const plant::SensorCourse& course);
 
-/// Widens the bands so that they hold what a filter still remembers.
-void include(firmware::Bands& bands, std::span<const firmware::Inputs> remembered);
+/// Widens the bands so that they hold what the filters still remember.
+void include(firmware::Bands& bands, const firmware::State& state);
 
 }  // namespace noonbench::harness

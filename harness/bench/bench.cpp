@@ -81,19 +81,24 @@ void Bench::start_day() {
 void Bench::decide() {
     if (second_of_day(now_) == 0) start_day();
     make_moves();
-    run_controller();
+    run_board(board_, inputs(), (now_ - scenario_.start_s) % 3600 == 0);
     weather_ = sky_.at(now_);
     tap_flow_kg_s_ = plant::begin_tick(household_, draws_, now_);
 }
 
-void Bench::advance() {
+plant::Actions Bench::actions() const {
     plant::Actions actions;
     actions.pump_relay = board_.powered && (board_.outputs.pump_relay != 0 || wiring_.pump_bridged);
     actions.speed_signal = board_.powered ? board_.outputs.speed_signal_pct / 100.0 : 0.0;
     actions.speed_wire_connected = wiring_.speed_wire_connected;
     actions.backup_asked = board_.powered && board_.outputs.backup_relay != 0;
     actions.mains_c = mains_c_;
-    const plant::StepReport step = plant::advance(plant_, weather_, now_, actions, tap_flow_kg_s_);
+    return actions;
+}
+
+void Bench::advance() {
+    const plant::StepReport step =
+        plant::advance(plant_, weather_, now_, actions(), tap_flow_kg_s_);
     plant::end_tick(household_, {tap_flow_kg_s_, step.delivered_c, step.delivered_energy_j},
                     scenario_.plant.tap.comfort_c);
     ++now_;
@@ -125,7 +130,7 @@ void Bench::make(std::size_t index) {
             if constexpr (std::is_same_v<What, SettingMove>) {
                 board_.settings[what.setting] = what.to;
                 firmware::note(board_.state.ring,
-                               {clock_chip_s(), firmware::EventKind::setting_changed, 0,
+                               {clock_chip_s(now_), firmware::EventKind::setting_changed, 0,
                                 static_cast<std::int16_t>(what.setting)});
             } else if constexpr (std::is_same_v<What, HandMove>) {
                 (what.hand == Hand::pump ? pump_hand_ : backup_hand_) = what.to;
@@ -194,21 +199,28 @@ double Bench::number_of(const MoveOf& what) const {
 
 // ------------------------------------------------------------------ controller
 
-std::uint32_t Bench::clock_chip_s() const {
+std::uint32_t Bench::clock_chip_s(CivilSeconds at) const {
     const ControllerClock& clock = scenario_.controller.clock;
-    const double days = static_cast<double>(now_ - scenario_.start_s) / 86400.0;
+    const double days = static_cast<double>(at - scenario_.start_s) / 86400.0;
     const auto drifted_s = static_cast<CivilSeconds>(std::floor(clock.drift_s_per_day * days));
-    return static_cast<std::uint32_t>(std::max<CivilSeconds>(0, now_ + clock.offset_s + drifted_s));
+    return static_cast<std::uint32_t>(std::max<CivilSeconds>(0, at + clock.offset_s + drifted_s));
 }
 
-firmware::Inputs Bench::inputs() {
+firmware::Inputs Bench::inputs_at(CivilSeconds at, const plant::Readings& sensors) const {
     firmware::Inputs in;
-    const auto elapsed = static_cast<std::uint64_t>(now_ - scenario_.start_s);
+    const auto elapsed = static_cast<std::uint64_t>(at - scenario_.start_s);
     OfSensors noise{};
     for (std::size_t s = 0; s < firmware::sensor_count; ++s) {
         if (wiring_.sensors[s].noise_k > 0.0) noise[s] = plant::random_noise(noise_[s], elapsed);
     }
-    in.counts = counts_at_sockets(wiring_, felt_c(plant::readings(plant_)), noise);
+    in.counts = counts_at_sockets(wiring_, felt_c(sensors), noise);
+    in.clock_s = clock_chip_s(at);
+    in.clock_is_set = scenario_.controller.clock.is_set ? 1 : 0;
+    return in;
+}
+
+firmware::Inputs Bench::inputs() {
+    firmware::Inputs in = inputs_at(now_, plant::readings(plant_));
     if (wiring_.pulse_meter.fitted && pulse_meter_connected_) {
         pulse_rest_ += std::max(0.0, plant_.last.pump.flow_m3_s) * 1000.0 *
                        wiring_.pulse_meter.pulses_per_litre;
@@ -216,31 +228,9 @@ firmware::Inputs Bench::inputs() {
         pulse_rest_ -= whole;
         in.flow_pulses = static_cast<std::uint16_t>(whole);
     }
-    in.clock_s = clock_chip_s();
-    in.clock_is_set = scenario_.controller.clock.is_set ? 1 : 0;
     in.pump_hand = std::exchange(pump_hand_, firmware::HandRequest::none);
     in.backup_hand = std::exchange(backup_hand_, firmware::HandRequest::none);
     return in;
-}
-
-/// The memory is written each hour and whenever a setting was changed; power that comes back finds
-/// what was written last.
-void Bench::run_controller() {
-    const firmware::Inputs in = inputs();
-    if (!board_.powered) {
-        board_.outputs = {};  // a dark display: nothing driven, nothing claimed
-        board_.was_powered = false;
-        return;
-    }
-    if (!board_.was_powered) {
-        board_.state = firmware::start(board_.saved, in);
-        board_.was_powered = true;
-    }
-    board_.outputs = firmware::tick(board_.settings, in, board_.state);
-    const bool setting_changed = !(board_.saved.settings == board_.settings);
-    if (setting_changed || (now_ - scenario_.start_s) % 3600 == 0) {
-        board_.saved = firmware::to_save(board_.settings, board_.state, in);
-    }
 }
 
 }  // namespace noonbench::harness

@@ -1,20 +1,23 @@
 // SPDX-License-Identifier: MIT
 // The loop of time. One tick, in its written order:
 //   moves due now -> sensors to counts -> controller -> tap -> plant for one second
+// and where nothing can change, many ticks in one stride.
 // The bench owns time as an integer. Everything here is a value: copy a Bench and the world forks.
 #pragma once
+#include "board.hpp"
 #include "sky_feed.hpp"
 
-#include "firmware-model/controller.hpp"
 #include "plant/draw.hpp"
 #include "plant/household.hpp"
 #include "plant/plant.hpp"
 #include "plant/random.hpp"
+#include "plant/stride.hpp"
 
 #include "harness/scenario/scenario.hpp"
 
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -26,14 +29,19 @@ struct Slide {
     double from = 0.0;
 };
 
-/// The controller with its power, its saved memory and its clock.
-struct ControllerBoard {
-    firmware::Settings settings{};
-    firmware::State state{};
-    firmware::Outputs outputs{};
-    firmware::Persistent saved{};
-    bool powered = true;      // mains reaches the board
-    bool was_powered = true;  // at the tick before
+class Bench;
+
+/// How the controller passes the ticks of a stride; what it does is the same to the last byte.
+enum class Passing : std::uint8_t {
+    skipping,   // ticks on which nothing can change are passed in one go
+    every_tick  // one after the other
+};
+
+/// What is to be seen of the ticks between two decisions.
+struct InBetween {
+    std::int64_t every_s = 0;  // ticks at multiples of it, counted from the run's start; 0: none
+    std::function<void(const Bench&)> show;  // as after decide(); must be there if every_s is
+    Passing passing = Passing::skipping;
 };
 
 class Bench {
@@ -50,6 +58,9 @@ class Bench {
         decide();
         advance();
     }
+    /// In place of advance(): over as many seconds as nothing outside changes, nobody draws and the
+    /// controller goes on doing the same, at most to `until`. Returns how many.
+    int stride(CivilSeconds until, const InBetween& between = {});
 
     [[nodiscard]] CivilSeconds now() const { return now_; }
     [[nodiscard]] const Scenario& scenario() const { return scenario_; }
@@ -75,9 +86,24 @@ class Bench {
     [[nodiscard]] double number_of(const MoveOf& what) const;
     void start_day();
     /// What the controller's own clock shows.
-    [[nodiscard]] std::uint32_t clock_chip_s() const;
+    [[nodiscard]] std::uint32_t clock_chip_s(CivilSeconds at) const;
+    /// Of the sensors and the clock alone.
+    [[nodiscard]] firmware::Inputs inputs_at(CivilSeconds at, const plant::Readings& sensors) const;
     [[nodiscard]] firmware::Inputs inputs();
-    void run_controller();
+    [[nodiscard]] plant::Actions actions() const;
+
+    [[nodiscard]] int longest_stride(CivilSeconds until) const;
+    // Ticks count in seconds from now(), along a stride's course.
+    [[nodiscard]] int quiet_ticks(const ControllerBoard& board, const plant::SensorCourse& course,
+                                  int tick, int end) const;
+    void pass_quiet(ControllerBoard& board, const plant::SensorCourse& course, int tick,
+                    int ticks) const;
+    void run_tick(ControllerBoard& board, const plant::SensorCourse& course, int tick) const;
+    /// Runs ticks `first` to `end` - 1; stops at the first on which the board acts otherwise and
+    /// returns it, else `end`.
+    int run_along(ControllerBoard& board, const plant::SensorCourse& course, int first, int end,
+                  Passing passing) const;
+    void show_ticks(const plant::StrideReport& report, const InBetween& between);
 
     Scenario scenario_;
     std::vector<std::string> messages_;

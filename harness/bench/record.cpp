@@ -107,6 +107,8 @@ void add(Sums& sum, const Sums& more) {
 Recorder::Recorder(const Bench& bench)
     : columns_(columns_of(bench.scenario())),
       day_books_(bench.plant().books),
+      next_look_s_(bench.now()),
+      last_look_s_(bench.now()),
       day_(sums_from(bench.now())),
       audit_(bench) {
     const Scenario& scenario = bench.scenario();
@@ -202,11 +204,16 @@ bool has_real_fluid(const Bench& bench) {
 
 }  // namespace
 
-void Recorder::extremes(const Bench& bench) {
+/// Extremes are looked at once a minute, or where the next stride ends.
+void Recorder::look(const Bench& bench) {
+    if (bench.now() < next_look_s_) return;
+    const auto since_last_s = static_cast<double>(bench.now() - last_look_s_);
+    last_look_s_ = bench.now();
+    next_look_s_ = bench.now() - second_of_day(bench.now()) % 60 + 60;
     const plant::View v = plant::view(bench.plant());
     const auto rows = v.row_hottest_c.begin();
     const double hottest = *std::max_element(rows, rows + v.rows);
-    if (hottest > stagnation_c) day_.stagnation_h += 1.0 / 60.0;
+    if (hottest > stagnation_c) day_.stagnation_h += since_last_s / 3600.0;
     day_.collector_highest_c = std::max(day_.collector_highest_c, hottest);
     const auto outlets = v.row_outlet_c.begin();
     day_.collector_lowest_c =
@@ -255,35 +262,41 @@ void Recorder::after_decision(const Bench& bench) {
     }
     if (out.pump_relay == 0 && was_on) day_.last_stop_s = clock_s;
     if (out.backup_relay != 0 && (first_ || before_.backup_relay == 0)) ++day_.backup_starts;
-    if (bench.controller_powered()) {
-        day_.reason_h[static_cast<std::size_t>(out.pump_reason)] += 1.0 / 3600.0;
-    }
-    day_.pump_run_h += out.pump_relay / 3600.0;
-    if (clock_s % 60 == 0) extremes(bench);
-    if ((bench.now() - bench.scenario().start_s) % bench.scenario().record.every_s == 0) {
-        row_.clear();
-        for (const Column& column : columns_) row_.push_back(column.value(bench));
-        result_.trace.append(bench.now(), row_);
-    }
+    look(bench);
+    write_row(bench);
     before_ = out;
     first_ = false;
 }
 
-void Recorder::after_advance(const Bench& bench) {
-    const WeatherNow sky = weather_at(bench.weather(), static_cast<double>(bench.now()) - 0.5);
+void Recorder::write_row(const Bench& bench) {
+    if ((bench.now() - bench.scenario().start_s) % bench.scenario().record.every_s != 0) return;
+    row_.clear();
+    for (const Column& column : columns_) row_.push_back(column.value(bench));
+    result_.trace.append(bench.now(), row_);
+}
+
+void Recorder::after_stride(const Bench& bench, int seconds) {
+    const double hours = seconds / 3600.0;
+    if (bench.controller_powered()) {
+        day_.reason_h[static_cast<std::size_t>(before_.pump_reason)] += hours;
+    }
+    day_.pump_run_h += before_.pump_relay * hours;
+    // The weather runs straight between its knots: its middle is its mean.
+    const WeatherNow sky =
+        weather_at(bench.weather(), static_cast<double>(bench.now()) - 0.5 * seconds);
     const auto& rows = bench.scenario().plant.rows;
     for (std::size_t r = 0; r < rows.size(); ++r) {
         day_.sun_kwh += kilowatt_hours(sky.received_w_m2[r] * rows[r].collector.area_m2 *
-                                       rows[r].collectors_in_series);
+                                       rows[r].collectors_in_series * seconds);
     }
-    day_.sun_kwh_m2 += kilowatt_hours(sky.received_w_m2[0]);
+    day_.sun_kwh_m2 += kilowatt_hours(sky.received_w_m2[0] * seconds);
     const plant::StepReport& step = bench.plant().last;
-    day_.pump_electricity_kwh += kilowatt_hours(step.pump.power_w);
-    if (step.backup_on) day_.backup_run_h += 1.0 / 3600.0;
+    day_.pump_electricity_kwh += kilowatt_hours(step.pump.power_w * seconds);
+    if (step.backup_on) day_.backup_run_h += hours;
     if (bench.tap_flow_kg_s() > 0.0) {
         day_.tap_hottest_c = std::max(day_.tap_hottest_c, step.delivered_c);
     }
-    audit_.second(bench);
+    audit_.stretch(bench, seconds);
     if (second_of_day(bench.now()) == 0) close_day(bench);
 }
 

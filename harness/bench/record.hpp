@@ -14,9 +14,12 @@ class Recorder {
   public:
     explicit Recorder(const Bench& bench);
 
-    /// Between Bench::decide() and Bench::advance().
+    /// Between Bench::decide() and Bench::advance() or stride().
     void after_decision(const Bench& bench);
-    void after_advance(const Bench& bench);
+    /// A tick of a stride, at which nothing was decided.
+    void in_between(const Bench& bench) { write_row(bench); }
+    /// After an advance() of one second or a stride() of several.
+    void after_stride(const Bench& bench, int seconds);
 
     /// Closes the last day; the recorder is empty afterwards.
     RunResult finish(const Bench& bench);
@@ -28,7 +31,8 @@ class Recorder {
     void note_relay(const Bench& bench, const char* name, bool before, bool now);
     void note_moves(const Bench& bench);
     void note_advice(const Bench& bench);
-    void extremes(const Bench& bench);
+    void write_row(const Bench& bench);
+    void look(const Bench& bench);
     void end_of_fluid(const Bench& bench);
     void close_day(const Bench& bench);
 
@@ -42,6 +46,8 @@ class Recorder {
     plant::Books day_books_;  // as they stood at the last midnight
     plant::HouseholdTotals day_taps_{};
     double stored_at_start_j_ = 0.0;
+    CivilSeconds next_look_s_ = 0;
+    CivilSeconds last_look_s_ = 0;
     Sums day_{};
     Audit audit_;
 };

@@ -31,18 +31,28 @@ double boiling_point_at_top_c(const plant::Plant& plant) {
                                   pressure.atmosphere_pa + pressure.top_pa);
 }
 
-RunResult run(const Scenario& scenario, const Progress& progress, const TickWatch& watch) {
+RunResult run(const Scenario& scenario, const Progress& progress, const TickWatch& watch,
+              Passing passing) {
     Bench bench(scenario);
     Recorder recorder(bench);
     const double boiling_c = boiling_point_at_top_c(bench.plant());
     const CivilSeconds end = scenario.start_s + scenario.length_s;
+    InBetween between;
+    between.every_s = watch ? 1 : scenario.record.every_s;
+    between.passing = watch ? Passing::every_tick : passing;
+    between.show = [&](const Bench& shown) {
+        recorder.in_between(shown);
+        if (watch) watch(shown);
+    };
+    CivilSeconds tell_at = scenario.start_s;
     while (bench.now() < end) {
         bench.decide();
         recorder.after_decision(bench);
         if (watch) watch(bench);
-        bench.advance();
-        recorder.after_advance(bench);
-        if (progress && second_of_day(bench.now()) % 21600 == 0) {
+        const int seconds = bench.stride(end, between);
+        recorder.after_stride(bench, seconds);
+        if (progress && bench.now() >= tell_at) {
+            tell_at = bench.now() + 21600;
             progress(static_cast<double>(bench.now() - scenario.start_s) /
                      static_cast<double>(scenario.length_s));
         }
@@ -57,10 +67,11 @@ RunResult run(const Scenario& scenario, const Progress& progress, const TickWatc
 void run_watched(const Scenario& scenario, const TickWatch& watch) {
     Bench bench(scenario);
     const CivilSeconds end = scenario.start_s + scenario.length_s;
+    const InBetween between{1, watch, Passing::every_tick};
     while (bench.now() < end) {
         bench.decide();
         watch(bench);
-        bench.advance();
+        bench.stride(end, between);
     }
 }
 

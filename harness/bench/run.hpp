@@ -11,12 +11,14 @@ namespace noonbench::harness {
 /// Told now and then how far a run is, 0..1; may be empty.
 using Progress = std::function<void(double)>;
 
-/// Shown the bench at every tick, between decision and advance; may be empty.
+/// Shown the bench at every tick, as it is between decision and advance; may be empty. To be
+/// watched changes nothing.
 using TickWatch = std::function<void(const Bench&)>;
 
 /// Throws InputRefused where only running shows that the input cannot serve (a weather file), and
 /// std::invalid_argument for parameters that make no plant.
-RunResult run(const Scenario& scenario, const Progress& progress = {}, const TickWatch& watch = {});
+RunResult run(const Scenario& scenario, const Progress& progress = {}, const TickWatch& watch = {},
+              Passing passing = Passing::skipping);
 
 /// The same without keeping anything: for searches, which only watch.
 void run_watched(const Scenario& scenario, const TickWatch& watch);

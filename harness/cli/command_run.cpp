@@ -39,6 +39,7 @@ struct RunOptions {
     bool json = false;
     bool healthy = false;
     bool sealed = false;
+    bool every_tick = false;
 };
 
 /// What one scenario left, or what stopped it.
@@ -64,7 +65,9 @@ Outcome run_one(const RunOptions& options, harness::Scenario scenario,
         scenario.record.netcdf |= options.netcdf;
         const std::filesystem::path folder = folder_for(options, scenario);
         const auto requirements = harness::requirements_of(scenario);
-        const harness::Judged judged = harness::judge(scenario, requirements, progress);
+        const harness::Judged judged = harness::judge(
+            scenario, requirements, progress,
+            options.every_tick ? harness::Passing::every_tick : harness::Passing::skipping);
         harness::write_outputs(judged.result, judged.verdicts, folder);
         outcome.text = screen_text(judged, folder);
         outcome.json = harness::summary_json(judged.result, judged.verdicts);
@@ -192,6 +195,9 @@ void add_run(CLI::App& app, int& exit_code) {
     run->add_flag("--sealed", options->sealed,
                   "leave out of all results what the faults move and what the file tells of them "
                   "(into out/sealed)");
+    run->add_flag("--every-tick", options->every_tick,
+                  "let the controller run each second, also those on which nothing can change; the "
+                  "results are the same");
     run->add_flag("--quiet", options->quiet, "print nothing but errors");
     run->add_flag("--json", options->json, "print the summary as JSON and nothing else");
     run->footer(

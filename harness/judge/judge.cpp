@@ -75,11 +75,11 @@ std::vector<Verdict> verdicts_of(std::span<const Requirement> requirements,
 }
 
 Judged judge(const Scenario& scenario, std::span<const Requirement> requirements,
-             const Progress& progress) {
+             const Progress& progress, Passing passing) {
     Watcher watcher(scenario, requirements);
     Judged judged;
     const TickWatch watch = [&watcher](const Bench& bench) { watcher.look(bench); };
-    judged.result = run(scenario, progress, requirements.empty() ? TickWatch{} : watch);
+    judged.result = run(scenario, progress, requirements.empty() ? TickWatch{} : watch, passing);
     judged.verdicts =
         verdicts_of(requirements, watcher.finish(), judged.result.events, scenario.start_s);
     return judged;

@@ -36,9 +36,10 @@ struct Judged {
 /// The scenario's requirements, understood. Throws InputRefused with every problem.
 [[nodiscard]] std::vector<Requirement> requirements_of(const Scenario& scenario);
 
-/// Runs the scenario with everything that a run leaves. Throws what run() throws.
+/// Runs the scenario with everything that a run leaves; with requirements every tick is watched,
+/// without any, passed as told. Throws what run() throws.
 [[nodiscard]] Judged judge(const Scenario& scenario, std::span<const Requirement> requirements,
-                           const Progress& progress = {});
+                           const Progress& progress = {}, Passing passing = Passing::skipping);
 
 /// Outcomes with the reasons that led to their tightest moments.
 [[nodiscard]] std::vector<Verdict> verdicts_of(std::span<const Requirement> requirements,

@@ -31,7 +31,7 @@ double gap_when_told_of(const Scenario& booked, const Scenario& shown) {
     while (bench.now() < booked.start_s + booked.length_s) {
         bench.tick();
         other.tick();
-        audit.second(other);
+        audit.stretch(other, 1);
     }
     return audit.largest_gap(bench);
 }
@@ -68,7 +68,7 @@ BOOST_AUTO_TEST_CASE(seconds_that_the_audit_has_not_seen_are_found) {
     for (int second = 0; second < 86400; ++second) {
         bench.tick();
         const bool missed = second >= 12 * 3600 && second < 12 * 3600 + 300;
-        if (!missed) audit.second(bench);
+        if (!missed) audit.stretch(bench, 1);
     }
     BOOST_TEST(audit.largest_gap(bench) > promised);
 }

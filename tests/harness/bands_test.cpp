@@ -146,17 +146,23 @@ BOOST_AUTO_TEST_CASE(of_a_course_without_noise_are_its_own_ends) {
     BOOST_TEST(band.least == last[bottom]);
 }
 
-BOOST_AUTO_TEST_CASE(are_widened_by_what_the_filter_still_remembers) {
+BOOST_AUTO_TEST_CASE(are_widened_by_what_a_sound_sensors_filter_still_remembers) {
     firmware::Bands bands;
     bands.counts[2] = {1000, 1010};
-    std::array<firmware::Inputs, 2> remembered{};
-    for (firmware::Inputs& inputs : remembered) inputs.counts[2] = 1005;
-    remembered[1].counts[2] = 990;
-    include(bands, remembered);
+    firmware::State state;
+    firmware::SensorState& sensor = state.sensors.sensor[2];
+    sensor.status = firmware::SensorStatus::good;
+    sensor.window.fill(1005);
+    sensor.window[3] = 990;
+    include(bands, state);
     BOOST_TEST(bands.counts[2].least == 990);
     BOOST_TEST(bands.counts[2].most == 1010);
-    remembered[0].counts[2] = 1100;
-    include(bands, remembered);
+    sensor.window[0] = 1100;
+    include(bands, state);
+    BOOST_TEST(bands.counts[2].most == 1100);
+    sensor.status = firmware::SensorStatus::open;  // its filter stands still and does not count
+    sensor.window[0] = 2000;
+    include(bands, state);
     BOOST_TEST(bands.counts[2].most == 1100);
 }
 

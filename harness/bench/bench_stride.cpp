@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+// Many seconds of the bench at once. The plant strides as far as weather, household and moves
+// allow; along the stride's course the controller runs its ticks, those that are promised to be
+// quiet in one go. Where it does something else the stride is cut there and taken again, so the
+// plant never goes on under orders that no longer stand.
+#include "bands.hpp"
+#include "bench.hpp"
+#include "clock.hpp"
+#include "wires.hpp"
+
+#include <algorithm>
+#include <array>
+#include <span>
+
+namespace noonbench::harness {
+namespace {
+
+constexpr int ticks_before_asking_again = 8;
+constexpr int near_ticks = 16;  // where nothing is promised for the whole stride
+constexpr CivilSeconds saving_every_s = 3600;
+
+}  // namespace
+
+int Bench::longest_stride(CivilSeconds until) const {
+    const bool counts_flow = wiring_.pulse_meter.fitted && pulse_meter_connected_;
+    if (tap_flow_kg_s_ > 0.0 || household_.running || !slides_.empty() || counts_flow) return 1;
+    CivilSeconds end = std::min({until, weather_.to.at_s, day_start(now_) + plant::seconds_a_day,
+                                 plant::next_opening_s(household_, draws_, now_ + 1)});
+    if (next_move_ < scenario_.moves.size()) end = std::min(end, scenario_.moves[next_move_].at_s);
+    return static_cast<int>(std::max<CivilSeconds>(1, end - now_));
+}
+
+int Bench::quiet_ticks(const ControllerBoard& board, const plant::SensorCourse& course, int tick,
+                       int end) const {
+    if (scenario_.controller.clock.drift_s_per_day != 0.0) return 0;  // a clock that jumps
+    const auto since_saving = static_cast<int>((now_ + tick - scenario_.start_s) % saving_every_s);
+    if (since_saving == 0) return 0;
+    const int stop = std::min(end, tick + static_cast<int>(saving_every_s) - since_saving);
+    for (const int reach : {stop - tick, std::min(stop - tick, near_ticks)}) {
+        firmware::Bands bands = bands_of(wiring_, course.part(tick, tick + reach - 1));
+        include(bands, board.state);
+        bands.clock_s = clock_chip_s(now_ + tick);
+        bands.clock_is_set = scenario_.controller.clock.is_set ? 1 : 0;
+        const firmware::Ticks until = firmware::quiet_until(board.settings, board.state, bands);
+        const auto quiet = static_cast<int>(until.count - board.state.now.count);
+        if (quiet > 0) return std::min(quiet, reach);
+    }
+    return 0;
+}
+
+void Bench::pass_quiet(ControllerBoard& board, const plant::SensorCourse& course, int tick,
+                       int ticks) const {
+    std::array<firmware::Inputs, firmware::quiet_window> last{};
+    const int count = std::min(ticks, static_cast<int>(last.size()));
+    for (int k = 0; k < count; ++k) {
+        const int at = tick + ticks - count + k;
+        last[static_cast<std::size_t>(k)] = inputs_at(now_ + at, course.at(at));
+    }
+    firmware::pass_quiet(board.settings, board.state, static_cast<std::uint32_t>(ticks),
+                         last.data(), static_cast<std::size_t>(count));
+}
+
+void Bench::run_tick(ControllerBoard& board, const plant::SensorCourse& course, int tick) const {
+    const CivilSeconds at = now_ + tick;
+    run_board(board, inputs_at(at, course.at(tick)),
+              (at - scenario_.start_s) % saving_every_s == 0);
+}
+
+int Bench::run_along(ControllerBoard& board, const plant::SensorCourse& course, int first, int end,
+                     Passing passing) const {
+    int singly = 0;
+    for (int tick = first; tick < end;) {
+        if (!board.powered) return end;
+        if (passing == Passing::skipping && singly == 0) {
+            const int quiet = quiet_ticks(board, course, tick, end);
+            if (quiet > 0) {
+                pass_quiet(board, course, tick, quiet);
+                tick += quiet;
+                continue;
+            }
+            singly = ticks_before_asking_again;
+        }
+        singly = std::max(0, singly - 1);
+        const firmware::Outputs before = board.outputs;
+        run_tick(board, course, tick);
+        if (!acts_alike(before, board.outputs)) return tick;
+        ++tick;
+    }
+    return end;
+}
+
+void Bench::show_ticks(const plant::StrideReport& report, const InBetween& between) {
+    const plant::Plant at_end = plant_;
+    const CivilSeconds from = now_;
+    const CivilSeconds since_start = from - scenario_.start_s;
+    int next = 1;  // first tick that the board has not run
+    for (int tick = 1; tick < report.seconds; ++tick) {
+        if ((since_start + tick) % between.every_s != 0) continue;
+        run_along(board_, report.sensors, next, tick, between.passing);
+        run_tick(board_, report.sensors, tick);
+        next = tick + 1;
+        plant::show_within(plant_, report, tick);
+        now_ = from + tick;
+        between.show(*this);
+        now_ = from;
+    }
+    plant_ = at_end;
+}
+
+int Bench::stride(CivilSeconds until, const InBetween& between) {
+    int most = longest_stride(until);
+    if (most == 1) {
+        advance();
+        return 1;
+    }
+    const plant::Plant before = plant_;
+    plant::StrideReport report = plant::stride(plant_, weather_, now_, actions(), most);
+    ControllerBoard ahead = board_;
+    for (;;) {
+        const int changed = run_along(ahead, report.sensors, 1, report.seconds, between.passing);
+        if (changed == report.seconds) break;
+        plant_ = before;
+        ahead = board_;
+        report = plant::stride(plant_, weather_, now_, actions(), changed);
+    }
+    moved_.clear();
+    slid_home_.clear();
+    if (between.every_s > 0) show_ticks(report, between);
+    board_ = ahead;
+    now_ += report.seconds;
+    return report.seconds;
+}
+
+}  // namespace noonbench::harness

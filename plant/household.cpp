@@ -120,6 +120,14 @@ void end_tick(HouseholdState& state, const Delivered& delivered, double comfort_
     }
 }
 
+int full_ticks_left(const HouseholdState& state) {
+    constexpr double warmer = 1.05;
+    if (!state.running || state.useful_j_kg <= 0.0 || state.tick_kg <= 0.0) return 1;
+    const double ticks = state.open_j / (state.useful_j_kg * warmer * state.tick_kg);
+    const auto patient = static_cast<double>(state.most_ticks - state.running_ticks);
+    return static_cast<int>(std::max(1.0, std::min(ticks, patient)));
+}
+
 CivilSeconds next_opening_s(const HouseholdState& state, std::span<const Draw> draws_today,
                             CivilSeconds now_s) {
     if (state.waiting > 0) {

@@ -59,6 +59,10 @@ double begin_tick(HouseholdState& state, std::span<const Draw> draws_today, Civi
 /// Ends the tick: books what was delivered (comfort_c: litres below it are counted).
 void end_tick(HouseholdState& state, const Delivered& delivered, double comfort_c);
 
+/// Ticks with the full flow that the running draw surely still has before it, this one included, as
+/// long as the water does not become more than a twentieth warmer; at least 1.
+int full_ticks_left(const HouseholdState& state);
+
 /// Earliest second from now_s on at which the tap can open, within the day of now_s; now_s itself
 /// while a draw runs or waits; the next midnight if nothing is left today.
 CivilSeconds next_opening_s(const HouseholdState& state, std::span<const Draw> draws_today,

@@ -62,17 +62,6 @@ void start_loop(Plant& plant) {
     set(at.vessel, vessel_energy_j(c, reserve_kg, filled.vessel_c));
 }
 
-// After the mixing valve, over the whole second: what left the store minus what came for it, plus
-// the cold water that joined at the valve.
-void report_delivery(const Tick& tick, StepReport& report) {
-    report.tap_flow_kg_s = tick.tap_flow_kg_s;
-    report.hot_draw_kg_s = at(report.edges, Edge::hot_mass);
-    report.delivered_energy_j = at(report.edges, Edge::hot_out) - at(report.edges, Edge::cold_in);
-    const double over_cold_j_kg =
-        tick.tap_flow_kg_s > 0.0 ? report.delivered_energy_j / tick.tap_flow_kg_s : 0.0;
-    report.delivered_c = water_heat_content.temperature_c(tick.cold_j_kg + over_cold_j_kg);
-}
-
 }  // namespace
 
 Plant make_plant(const Parameters& parameters, double start_store_bottom_c,
@@ -135,6 +124,14 @@ void drip(Plant& plant, const Amounts& before) {
 
 }  // namespace
 
+void report_delivery(double cold_j_kg, StepReport& report) {
+    report.hot_draw_kg_s = at(report.edges, Edge::hot_mass);
+    report.delivered_energy_j = at(report.edges, Edge::hot_out) - at(report.edges, Edge::cold_in);
+    const double over_cold_j_kg =
+        report.tap_flow_kg_s > 0.0 ? report.delivered_energy_j / report.tap_flow_kg_s : 0.0;
+    report.delivered_c = water_heat_content.temperature_c(cold_j_kg + over_cold_j_kg);
+}
+
 Begun begin_stretch(Plant& plant, CivilSeconds now) {
     const Circuit& c = *plant.circuit;
     Begun begun;
@@ -171,7 +168,8 @@ StepReport one_second(Plant& plant, const Begun& begun, const WeatherSpan& weath
     report.substeps = substeps_needed(c, tick);
     report.edges =
         integrate_second(c, {weather, now, tick}, plant.method, report.substeps, plant.amounts);
-    report_delivery(tick, report);
+    report.tap_flow_kg_s = tick.tap_flow_kg_s;
+    report_delivery(tick.cold_j_kg, report);
     if (!is_set(plant.levers.potable_vessel_healthy)) drip(plant, begun.before);
     end_stretch(plant, begun, 1, report);
     plant.last = report;

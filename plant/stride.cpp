@@ -4,7 +4,9 @@
 #include "advance.hpp"
 #include "calendar.hpp"
 #include "circuit.hpp"
+#include "linear.hpp"
 #include "rhs.hpp"
+#include "rosenbrock.hpp"
 #include "tick.hpp"
 
 #include <algorithm>
@@ -14,28 +16,11 @@
 namespace noonbench::plant {
 namespace {
 
-constexpr int stages = 7;
 constexpr double least_factor = 0.2;
 constexpr double most_factor = 5.0;
-constexpr double safety = 0.9;
+constexpr double safety = 0.85;
 constexpr double longest_stride_s = 3600.0;
 constexpr int never_s = 86400;
-
-// Dormand and Prince 5(4), the usual tableau; the last row is the fifth-order result.
-constexpr std::array<double, stages> node{0.0, 0.2, 0.3, 0.8, 8.0 / 9.0, 1.0, 1.0};
-constexpr std::array<std::array<double, 6>, stages> weight{{
-    {},
-    {1.0 / 5.0},
-    {3.0 / 40.0, 9.0 / 40.0},
-    {44.0 / 45.0, -56.0 / 15.0, 32.0 / 9.0},
-    {19372.0 / 6561.0, -25360.0 / 2187.0, 64448.0 / 6561.0, -212.0 / 729.0},
-    {9017.0 / 3168.0, -355.0 / 33.0, 46732.0 / 5247.0, 49.0 / 176.0, -5103.0 / 18656.0},
-    {35.0 / 384.0, 0.0, 500.0 / 1113.0, 125.0 / 192.0, -2187.0 / 6784.0, 11.0 / 84.0},
-}};
-// Fifth order less fourth.
-constexpr std::array<double, stages> difference{
-    71.0 / 57600.0,      0.0,          -71.0 / 16695.0, 71.0 / 1920.0,
-    -17253.0 / 339200.0, 22.0 / 525.0, -1.0 / 40.0};
 
 constexpr std::array sensor_members{
     &Readings::collector_sensor_c,    &Readings::second_collector_sensor_c,
@@ -49,93 +34,182 @@ Readings sensors_of(const Layout& at, const Amounts& amounts) {
             value(at.station_hot_sensor),  value(at.station_cold_sensor)};
 }
 
-struct Try {
-    const Circuit& circuit;
-    const Levers& levers;
-    const WeatherSpan& weather;
-    CivilSeconds now;
-    Tick at_start;
-    Tick tick;
-    std::size_t total;
-    std::array<Amounts, stages> rate;
-    Amounts end;
-    int evaluations = 0;
-
-    Try(Plant& plant, const WeatherSpan& span, CivilSeconds from, const Actions& actions)
-        : circuit(*plant.circuit),
-          levers(plant.levers),
-          weather(span),
-          now(from),
-          at_start(make_tick(circuit, levers, plant.modes, {from, actions, 0.0}, plant.amounts)),
-          tick(at_start),
-          total(static_cast<std::size_t>(circuit.layout.total)) {
-        for (auto i = static_cast<std::size_t>(circuit.layout.edges_first); i < total; ++i) {
+/// One step of the method from where the plant stands, of any length, taken as often as it takes.
+class Attempt {
+  public:
+    Attempt(Plant& plant, const WeatherSpan& weather, CivilSeconds now, const Actions& actions,
+            double tap_flow_kg_s)
+        : circuit_(*plant.circuit),
+          levers_(plant.levers),
+          weather_(weather),
+          now_(now),
+          at_start_(make_tick(circuit_, levers_, plant.modes, {now, actions, tap_flow_kg_s},
+                              plant.amounts)),
+          tick_(at_start_),
+          total_(static_cast<std::size_t>(circuit_.layout.total)) {
+        for (auto i = static_cast<std::size_t>(circuit_.layout.edges_first); i < total_; ++i) {
             plant.amounts[i] = 0.0;
         }
-        evaluate(0, 0.0, plant.amounts);
-    }
-
-    void evaluate(std::size_t stage, double at_s, const Amounts& amounts) {
-        renew_flow(circuit, levers, amounts, tick);
-        rates(circuit, tick, outside_at(weather, circuit, now, at_s), amounts.data(),
-              rate[stage].data());
-        ++evaluations;
+        const Outside outside = outside_at(weather_, circuit_, now_, 0.0);
+        rates(circuit_, at_start_, outside, plant.amounts.data(), first_rate_.data());
+        linear_ = linearise(circuit_, at_start_, outside, plant.amounts);
+        drive_rates(circuit_, at_start_, weather_, linear_, drive_.data());
     }
 
     void step(const Amounts& from, double seconds) {
-        for (std::size_t stage = 1; stage < stages; ++stage) {
-            end = from;
-            for (std::size_t k = 0; k < stage; ++k) {
-                const double share_s = seconds * weight[stage][k];
-                for (std::size_t i = 0; i < total; ++i) end[i] += share_s * rate[k][i];
-            }
-            evaluate(stage, node[stage] * seconds, end);
+        const StepEquations equations(circuit_, at_start_, linear_, rosenbrock::diagonal * seconds);
+        for (std::size_t stage = 0; stage < rosenbrock::stages; ++stage) {
+            const Amounts& rate = stage == 0 ? first_rate_ : rate_at(from, stage, seconds);
+            solve_stage(equations, rate, stage, seconds);
         }
+        end_ = from;
+        for (std::size_t k = 0; k < rosenbrock::stages; ++k) add(rosenbrock::result[k], k, end_);
     }
 
-    // Largest estimated error of a temperature, in tolerances. Edges are sums of the same rates.
-    [[nodiscard]] double error(double seconds) const {
-        const auto energies = static_cast<std::size_t>(circuit.layout.vessel);
-        const auto sensors = static_cast<std::size_t>(circuit.layout.row_sensor);
-        const auto sensors_end = static_cast<std::size_t>(circuit.layout.row_kg_first);
+    /// Largest estimated error of a temperature, in tolerances. Edges are sums of the same rates.
+    [[nodiscard]] double error() const {
+        const auto cells = static_cast<std::size_t>(circuit_.layout.bodies);
+        const auto sensors = static_cast<std::size_t>(circuit_.layout.row_sensor);
+        const auto sensors_end = static_cast<std::size_t>(circuit_.layout.row_kg_first);
         const auto of = [&](std::size_t i, double capacity_j_k) {
             double sum = 0.0;
-            for (std::size_t k = 0; k < stages; ++k) sum += difference[k] * rate[k][i];
-            return std::abs(sum) * seconds / (capacity_j_k * stride_tolerance_k);
+            for (std::size_t k = 0; k < rosenbrock::stages; ++k) {
+                sum += (rosenbrock::result[k] - rosenbrock::second_opinion[k]) * part_[k][i];
+            }
+            return std::abs(sum) / (capacity_j_k * stride_tolerance_k);
         };
         double worst = 0.0;
-        for (std::size_t i = 0; i < energies; ++i) worst = std::max(worst, of(i, circuit.b_j_k[i]));
+        for (std::size_t i = 0; i < cells; ++i) worst = std::max(worst, of(i, circuit_.b_j_k[i]));
         for (std::size_t i = sensors; i < sensors_end; ++i) worst = std::max(worst, of(i, 1.0));
         return worst;
     }
 
+    /// The cubics' own error at the sensors, in tolerances: half-way the curve of each sensor is
+    /// held against its equation with the curve of its body. A long stride may be exact at its end
+    /// and yet have passed over a bend.
+    [[nodiscard]] double defect(const Amounts& from, double seconds) {
+        last_rate_ = evaluate(end_, seconds);
+        const auto slope_k_s = [&](const Amounts& rate, const LayerPoint& body) {
+            const auto k = static_cast<std::size_t>(body.lower);
+            const double lower = rate[k] / linear_.capacity_j_k[k];
+            if (body.upper_share == 0.0) return lower;
+            return lower + body.upper_share * (rate[k + 1] / linear_.capacity_j_k[k + 1] - lower);
+        };
+        double worst = 0.0;
+        each_sensor(
+            circuit_, tick_, [&](int sensor, const LayerPoint& body, double contact, double lag_s) {
+                const auto i = static_cast<std::size_t>(sensor);
+                const double rise = first_rate_[i] - last_rate_[i];
+                const double middle_c = 0.5 * (from[i] + end_[i]) + 0.125 * seconds * rise;
+                const double felt_c =
+                    0.5 * (from[i] + end_[i] + lag_s * (first_rate_[i] + last_rate_[i])) +
+                    0.125 * seconds * contact *
+                        (slope_k_s(first_rate_, body) - slope_k_s(last_rate_, body));
+                const double climbs_k_s =
+                    1.5 * (end_[i] - from[i]) / seconds - 0.25 * (first_rate_[i] + last_rate_[i]);
+                const double defect_k_s = climbs_k_s - (felt_c - middle_c) / lag_s;
+                worst = std::max(worst, std::abs(defect_k_s) * std::min(lag_s, 0.125 * seconds));
+            });
+        return worst / sensor_tolerance_k;
+    }
+
+    [[nodiscard]] bool backup_on() const { return at_start_.backup_on; }
+    [[nodiscard]] const Amounts& end() const { return end_; }
+
     [[nodiscard]] StrideReport report(const Amounts& from, int seconds) const {
-        const Layout& at = circuit.layout;
+        const Layout& at = circuit_.layout;
         StrideReport report;
         report.seconds = seconds;
-        report.evaluations = evaluations;
-        report.sensors = {static_cast<double>(seconds), sensors_of(at, from), sensors_of(at, end),
-                          sensors_of(at, rate.front()), sensors_of(at, rate.back())};
+        report.evaluations = evaluations_;
+        report.cold_j_kg = at_start_.cold_j_kg;
+        report.sensors = {static_cast<double>(seconds), sensors_of(at, from), sensors_of(at, end_),
+                          sensors_of(at, first_rate_), sensors_of(at, last_rate_)};
         report.all = {from,
-                      end,
-                      rate.front(),
-                      rate.back(),
-                      at_start.flow_kg_s / circuit.loop_density_kg_m3,
-                      tick.flow_kg_s / circuit.loop_density_kg_m3};
+                      end_,
+                      first_rate_,
+                      last_rate_,
+                      at_start_.flow_kg_s / circuit_.loop_density_kg_m3,
+                      tick_.flow_kg_s / circuit_.loop_density_kg_m3};
         StepReport& step = report.step;
-        step.pump = at_start.pump;
-        step.flow_m3_s = tick.flow_kg_s / circuit.loop_density_kg_m3;
-        step.backup_on = at_start.backup_on;
-        step.circulation_on = at_start.circulation_kg_s > 0.0;
+        step.pump = at_start_.pump;
+        step.flow_m3_s = report.all.flow_at_end_m3_s;
+        step.backup_on = at_start_.backup_on;
+        step.circulation_on = at_start_.circulation_kg_s > 0.0;
         for (std::size_t e = 0; e < step.edges.size(); ++e) {
-            step.edges[e] = end[static_cast<std::size_t>(at.edges_first) + e];
+            step.edges[e] = end_[static_cast<std::size_t>(at.edges_first) + e];
         }
+        step.tap_flow_kg_s = at_start_.tap_flow_kg_s;
         return report;
     }
+
+  private:
+    [[nodiscard]] const Amounts& evaluate(const Amounts& amounts, double at_s) {
+        renew_flow(circuit_, levers_, amounts, tick_);
+        rates(circuit_, tick_, outside_at(weather_, circuit_, now_, at_s), amounts.data(),
+              rate_.data());
+        ++evaluations_;
+        return rate_;
+    }
+
+    [[nodiscard]] const Amounts& rate_at(const Amounts& from, std::size_t stage, double seconds) {
+        end_ = from;
+        double at_s = 0.0;
+        for (std::size_t k = 0; k < stage; ++k) {
+            const double weight = rosenbrock::weight[stage][k];
+            at_s += weight * seconds;
+            if (weight != 0.0) add(weight, k, end_);
+        }
+        return evaluate(end_, at_s);
+    }
+
+    /// k = h (f + sum of coefficient x answer of each stage + h x time's share).
+    void solve_stage(const StepEquations& equations, const Amounts& rate, std::size_t stage,
+                     double seconds) {
+        constexpr double diagonal = rosenbrock::diagonal;
+        double of_time = diagonal;
+        for (std::size_t k = 0; k < stage; ++k) of_time += rosenbrock::coupling[stage][k];
+        Amounts& part = part_[stage];
+        for (std::size_t i = 0; i < total_; ++i) {
+            part[i] = rate[i] + of_time * seconds * drive_[i];
+        }
+        for (std::size_t k = 0; k < stage; ++k) {
+            const double coupling = rosenbrock::coupling[stage][k];
+            for (std::size_t i = 0; i < total_; ++i) part[i] += coupling * answer_[k][i];
+        }
+        Amounts right;
+        for (std::size_t i = 0; i < total_; ++i) right[i] = part[i] / diagonal;
+        Amounts y_k;
+        equations.solve(right.data(), y_k.data());
+        linear_rates(circuit_, at_start_, linear_, y_k.data(), answer_[stage].data());
+        for (std::size_t i = 0; i < total_; ++i) {
+            part[i] = seconds * (part[i] + diagonal * answer_[stage][i]);
+        }
+    }
+
+    void add(double weight, std::size_t stage, Amounts& to) const {
+        for (std::size_t i = 0; i < total_; ++i) to[i] += weight * part_[stage][i];
+    }
+
+    const Circuit& circuit_;
+    const Levers& levers_;
+    const WeatherSpan& weather_;
+    CivilSeconds now_;
+    Tick at_start_;
+    Tick tick_;
+    std::size_t total_;
+    Linear linear_;
+    Amounts first_rate_;
+    Amounts rate_;
+    Amounts last_rate_;  // at the end, once its defect is known
+    Amounts drive_;
+    Amounts end_;
+    std::array<Amounts, rosenbrock::stages> part_;    // what each stage adds over the step
+    std::array<Amounts, rosenbrock::stages> answer_;  // linear rates of each stage's part
+    int evaluations_ = 1;
 };
 
 double scaled(double seconds, double error) {
-    const double factor = error > 0.0 ? safety * std::pow(error, -0.2) : most_factor;
+    const double factor = error > 0.0 ? safety * std::pow(error, -1.0 / 3.0) : most_factor;
     return seconds * std::clamp(factor, least_factor, most_factor);
 }
 
@@ -160,9 +234,10 @@ int until_window_edge(const std::array<std::int32_t, 4>& windows_s, CivilSeconds
 }
 
 // No layer's temperature can reach what switches a stat or thermostat of the store sooner.
-int longest_of_store(const Plant& plant, CivilSeconds now, bool backup_on) {
+int longest_of_store(const Plant& plant, CivilSeconds now, double tap_flow_kg_s, bool backup_on) {
     constexpr double sun_w_m2 = 3000.0;     // more than sky and a collector that cools down give
     constexpr double stirring_k_s = 0.005;  // layers that mix on their own
+    constexpr double steepest_k = 60.0;     // from one layer to the next, while a draw moves them
     const Circuit& c = *plant.circuit;
     const Parameters& p = c.parameters;
     double heat_w = backup_on ? p.backup.power_w : 0.0;
@@ -170,7 +245,8 @@ int longest_of_store(const Plant& plant, CivilSeconds now, bool backup_on) {
         const RowCoefficients& row = c.rows[static_cast<std::size_t>(r)];
         heat_w += sun_w_m2 * row.cell_area_m2 * row.cells;
     }
-    const double quickest_k_s = heat_w / c.store.layer_j_k + stirring_k_s;
+    const double quickest_k_s =
+        heat_w / c.store.layer_j_k + stirring_k_s + steepest_k * tap_flow_kg_s / c.store.layer_kg;
     const double margin_k = store_switching_margin_k(c, plant.amounts, plant.modes);
     int seconds = static_cast<int>(std::min(margin_k / quickest_k_s, longest_stride_s));
     if (!p.backup.by_controller && p.backup.kind != BackupKind::none) {
@@ -183,10 +259,10 @@ int longest_of_store(const Plant& plant, CivilSeconds now, bool backup_on) {
 }
 
 StrideReport single(Plant& plant, const Begun& begun, const WeatherSpan& weather, CivilSeconds now,
-                    const Actions& actions) {
+                    const Actions& actions, double tap_flow_kg_s) {
     StrideReport report;
     report.sensors.at_start = sensors_of(plant.circuit->layout, plant.amounts);
-    report.step = one_second(plant, begun, weather, now, actions, 0.0);
+    report.step = one_second(plant, begun, weather, now, actions, tap_flow_kg_s);
     report.sensors.at_end = sensors_of(plant.circuit->layout, plant.amounts);
     report.evaluations = (plant.method == Method::everyday ? 2 : 4) * report.step.substeps;
     return report;
@@ -227,55 +303,75 @@ SensorCourse SensorCourse::part(double from_s, double to_s) const {
 }
 
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
-                    const Actions& actions, int most_seconds) {
+                    const Actions& actions, double tap_flow_kg_s, int most_seconds) {
     const Begun begun = begin_stretch(plant, now);
     int most = std::min(most_seconds, longest_of_loop(plant));
-    if (most == 1) return single(plant, begun, weather, now, actions);
-    Try attempt(plant, weather, now, actions);
-    most = std::min(most, longest_of_store(plant, now, attempt.at_start.backup_on));
-    if (most == 1) return single(plant, begun, weather, now, actions);
+    if (most == 1) return single(plant, begun, weather, now, actions, tap_flow_kg_s);
+    Attempt attempt(plant, weather, now, actions, tap_flow_kg_s);
+    most = std::min(most, longest_of_store(plant, now, tap_flow_kg_s, attempt.backup_on()));
+    if (most == 1) return single(plant, begun, weather, now, actions, tap_flow_kg_s);
     int seconds = std::clamp(static_cast<int>(plant.stride_s), 1, most);
     double error = 0.0;
     for (;;) {
         attempt.step(plant.amounts, seconds);
-        error = attempt.error(seconds);
+        error = attempt.error();
+        if (error <= 1.0) error = std::max(error, attempt.defect(plant.amounts, seconds));
         if (error <= 1.0) break;
         if (seconds == 1) {  // too stiff for one step: by substeps, which are counted for it
             plant.stride_s = 1.0;
-            return single(plant, begun, weather, now, actions);
+            return single(plant, begun, weather, now, actions, tap_flow_kg_s);
         }
         seconds = std::clamp(static_cast<int>(scaled(seconds, error)), 1, seconds - 1);
     }
     plant.stride_s = std::clamp(scaled(seconds, error), 1.0, longest_stride_s);
     StrideReport report = attempt.report(plant.amounts, seconds);
-    plant.amounts = attempt.end;
+    plant.amounts = attempt.end();
     plant.modes.loop.calm_s += seconds - 1;
     end_stretch(plant, begun, seconds, report.step);
     plant.last = report.step;
     for (double& edge : plant.last.edges) edge /= seconds;  // watts in the mean, as always
+    report_delivery(report.cold_j_kg, plant.last);
     return report;
 }
 
-void show_within(Plant& plant, const StrideReport& report, int second) {
+namespace {
+
+/// The cubic of one amount, `x` of the way.
+double amount_within(const PlantCourse& all, std::size_t i, double x, double seconds) {
+    const double to_end = x * x * (3.0 - 2.0 * x);
+    const double rise = x * (1.0 - x) * (1.0 - x) * seconds;
+    const double fall = -x * x * (1.0 - x) * seconds;
+    return all.at_start[i] + to_end * (all.at_end[i] - all.at_start[i]) +
+           rise * all.slope_at_start[i] + fall * all.slope_at_end[i];
+}
+
+}  // namespace
+
+StepReport second_within(const Plant& plant, const StrideReport& report, int second) {
+    if (report.seconds == 1) return plant.last;
     const PlantCourse& all = report.all;
-    const Layout& at = plant.circuit->layout;
     const double seconds = report.seconds;
-    const auto at_second = [&](std::size_t i, double s) {
-        const double x = s / seconds;
-        const double to_end = x * x * (3.0 - 2.0 * x);
-        const double rise = x * (1.0 - x) * (1.0 - x) * seconds;
-        const double fall = -x * x * (1.0 - x) * seconds;
-        return all.at_start[i] + to_end * (all.at_end[i] - all.at_start[i]) +
-               rise * all.slope_at_start[i] + fall * all.slope_at_end[i];
-    };
-    const auto edges = static_cast<std::size_t>(at.edges_first);
-    for (std::size_t i = 0; i < edges; ++i) plant.amounts[i] = at_second(i, second);
-    for (std::size_t e = 0; e < plant.last.edges.size(); ++e) {
-        plant.last.edges[e] = at_second(edges + e, second) - at_second(edges + e, second - 1.0);
+    const double until = second / seconds;
+    const double from = (second - 1) / seconds;
+    StepReport step = report.step;
+    const auto edges = static_cast<std::size_t>(plant.circuit->layout.edges_first);
+    for (std::size_t e = 0; e < step.edges.size(); ++e) {
+        step.edges[e] = amount_within(all, edges + e, until, seconds) -
+                        amount_within(all, edges + e, from, seconds);
     }
-    plant.last.flow_m3_s =
-        all.flow_at_start_m3_s +
-        (second - 0.5) / seconds * (all.flow_at_end_m3_s - all.flow_at_start_m3_s);
+    step.flow_m3_s = all.flow_at_start_m3_s +
+                     0.5 * (from + until) * (all.flow_at_end_m3_s - all.flow_at_start_m3_s);
+    report_delivery(report.cold_j_kg, step);
+    return step;
+}
+
+void show_within(Plant& plant, const StrideReport& report, int second) {
+    const auto edges = static_cast<std::size_t>(plant.circuit->layout.edges_first);
+    const double seconds = report.seconds;
+    for (std::size_t i = 0; i < edges; ++i) {
+        plant.amounts[i] = amount_within(report.all, i, second / seconds, seconds);
+    }
+    plant.last = second_within(plant, report, second);
 }
 
 }  // namespace noonbench::plant

@@ -58,8 +58,8 @@ class Bench {
         decide();
         advance();
     }
-    /// In place of advance(): over as many seconds as nothing outside changes, nobody draws and the
-    /// controller goes on doing the same, at most to `until`. Returns how many.
+    /// In place of advance(): over as many seconds as nothing outside changes, nobody turns the
+    /// tap and the controller goes on doing the same, at most to `until`. Returns how many.
     int stride(CivilSeconds until, const InBetween& between = {});
 
     [[nodiscard]] CivilSeconds now() const { return now_; }
@@ -103,6 +103,7 @@ class Bench {
     /// returns it, else `end`.
     int run_along(ControllerBoard& board, const plant::SensorCourse& course, int first, int end,
                   Passing passing) const;
+    int live_along(plant::HouseholdState& household, const plant::StrideReport& report) const;
     void show_ticks(const plant::StrideReport& report, const InBetween& between);
 
     Scenario scenario_;

@@ -23,9 +23,11 @@ constexpr CivilSeconds saving_every_s = 3600;
 
 int Bench::longest_stride(CivilSeconds until) const {
     const bool counts_flow = wiring_.pulse_meter.fitted && pulse_meter_connected_;
-    if (tap_flow_kg_s_ > 0.0 || household_.running || !slides_.empty() || counts_flow) return 1;
-    CivilSeconds end = std::min({until, weather_.to.at_s, day_start(now_) + plant::seconds_a_day,
-                                 plant::next_opening_s(household_, draws_, now_ + 1)});
+    if (!slides_.empty() || counts_flow) return 1;
+    CivilSeconds end =
+        std::min({until, weather_.to.at_s, day_start(now_) + plant::seconds_a_day,
+                  tap_flow_kg_s_ > 0.0 ? now_ + plant::full_ticks_left(household_)
+                                       : plant::next_opening_s(household_, draws_, now_ + 1)});
     if (next_move_ < scenario_.moves.size()) end = std::min(end, scenario_.moves[next_move_].at_s);
     return static_cast<int>(std::max<CivilSeconds>(1, end - now_));
 }
@@ -89,6 +91,21 @@ int Bench::run_along(ControllerBoard& board, const plant::SensorCourse& course, 
     return end;
 }
 
+/// The household's ticks along the stride; ends where the tap would be turned.
+int Bench::live_along(plant::HouseholdState& household, const plant::StrideReport& report) const {
+    if (tap_flow_kg_s_ == 0.0) return report.seconds;
+    for (int second = 1; second <= report.seconds; ++second) {
+        const CivilSeconds at = now_ + second - 1;
+        if (second > 1 && plant::begin_tick(household, draws_, at) != tap_flow_kg_s_) {
+            return second - 1;
+        }
+        const plant::StepReport did = plant::second_within(plant_, report, second);
+        plant::end_tick(household, {tap_flow_kg_s_, did.delivered_c, did.delivered_energy_j},
+                        scenario_.plant.tap.comfort_c);
+    }
+    return report.seconds;
+}
+
 void Bench::show_ticks(const plant::StrideReport& report, const InBetween& between) {
     const plant::Plant at_end = plant_;
     const CivilSeconds from = now_;
@@ -114,19 +131,23 @@ int Bench::stride(CivilSeconds until, const InBetween& between) {
         return 1;
     }
     const plant::Plant before = plant_;
-    plant::StrideReport report = plant::stride(plant_, weather_, now_, actions(), most);
-    ControllerBoard ahead = board_;
+    plant::StrideReport report;
+    ControllerBoard board;
+    plant::HouseholdState household;
     for (;;) {
-        const int changed = run_along(ahead, report.sensors, 1, report.seconds, between.passing);
-        if (changed == report.seconds) break;
-        plant_ = before;
-        ahead = board_;
-        report = plant::stride(plant_, weather_, now_, actions(), changed);
+        report = plant::stride(plant_, weather_, now_, actions(), tap_flow_kg_s_, most);
+        board = board_;
+        household = household_;
+        most = std::min(run_along(board, report.sensors, 1, report.seconds, between.passing),
+                        live_along(household, report));
+        if (most == report.seconds) break;
+        plant_ = before;  // something changes on the way: once more, to there
     }
     moved_.clear();
     slid_home_.clear();
     if (between.every_s > 0) show_ticks(report, between);
-    board_ = ahead;
+    board_ = board;
+    household_ = household;
     now_ += report.seconds;
     return report.seconds;
 }

@@ -66,7 +66,7 @@ BOOST_AUTO_TEST_CASE(the_sensors_course_is_the_references_at_every_second) {
     double worst_k = 0.0;
     int longest = 0;
     while (now < CivilSeconds{11} * 3600 + 1800) {
-        const StrideReport report = noonbench::plant::stride(plant, sun, now, actions, 600);
+        const StrideReport report = noonbench::plant::stride(plant, sun, now, actions, 0.0, 600);
         longest = std::max(longest, report.seconds);
         for (int s = 1; s <= report.seconds; ++s, ++now) {
             advance(seconds, sun, now, actions, 0.0);
@@ -106,7 +106,7 @@ BOOST_AUTO_TEST_CASE(a_boiling_loop_goes_by_seconds) {
         WeatherSpan sun = april_span(now, 3600);
         for (PlaneKnot* knot : {&sun.from, &sun.to}) knot->absorbable_w_m2[0] *= 1.3;
         const StrideReport report =
-            noonbench::plant::stride(plant, sun, now, none, static_cast<int>(sun.to.at_s - now));
+            noonbench::plant::stride(plant, sun, now, none, 0.0, static_cast<int>(sun.to.at_s - now));
         for (int s = 0; s < report.seconds; ++s) advance(seconds, sun, now + s, none, 0.0);
         now += report.seconds;
         if (plant.modes.loop.regime == LoopRegime::disturbed) {

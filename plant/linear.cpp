@@ -1,0 +1,406 @@
+// SPDX-License-Identifier: MIT
+#include "linear.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+namespace noonbench::plant {
+namespace {
+
+double buoyant_slope_w_k(double buoyancy_w_k, double excess_k) {
+    return buoyancy_w_k * std::clamp(excess_k / buoyancy_onset_k, 0.0, 1.0);
+}
+
+void set_loop(const Circuit& c, const Tick& tick, const double* t_c, Linear& l) {
+    const Layout& at = c.layout;
+    l.flows = tick.flow_kg_s > 0.0;
+    const double flow_kg_s = l.flows ? tick.flow_kg_s : 0.0;
+    for (int i = 0; i < at.chain_cells; ++i) {
+        const auto k = static_cast<std::size_t>(i);
+        l.carried_w_k[k] = flow_kg_s * c.loop_fluid.specific_heat_j_kgk(t_c[i]);
+        const bool is_hot = i < at.hot_pipe + at.pipe_cells && i >= at.hot_pipe;
+        const bool is_cold = i < at.cold_pipe + at.pipe_cells && i >= at.cold_pipe;
+        const double factor = is_hot    ? tick.hot_pipe_loss_factor
+                              : is_cold ? tick.cold_pipe_loss_factor
+                                        : 1.0;
+        const bool is_coil = i >= at.coil && i < at.coil + at.coil_cells;
+        l.lost_w_k[k] = is_coil ? 0.0 : factor * (c.to_air_w_k[k] + c.to_room_w_k[k]);
+    }
+    for (std::size_t k = 0; k < static_cast<std::size_t>(at.coil_cells); ++k) {
+        l.coil_w_k[k] = tick.coil_w_k[k];
+        l.coil_layer[k] = tick.coil_layer[k];
+    }
+}
+
+void set_rows(const Circuit& c, const Tick& tick, const Outside& outside, const double* t_c,
+              Linear& l) {
+    constexpr double test_wind_m_s = 3.0;
+    const Layout& at = c.layout;
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        const RowCoefficients& row = c.rows[r];
+        const RowWeather& weather = outside.row[r];
+        const double flow_kg_s = l.flows ? tick.row_flow_kg_s[r] : 0.0;
+        const double straight_w_m2k =
+            row.collector.a1_w_m2k + row.collector.a3_j_m3k * (weather.wind_m_s - test_wind_m_s);
+        for (int i = at.row_first[r]; i < at.row_first[r] + at.row_cells[r]; ++i) {
+            const auto k = static_cast<std::size_t>(i);
+            l.carried_w_k[k] = flow_kg_s * c.loop_fluid.specific_heat_j_kgk(t_c[i]);
+            const double over_k = std::abs(t_c[i] - weather.air_c);
+            l.lost_w_k[k] =
+                row.cell_area_m2 * (straight_w_m2k + 2.0 * row.collector.a2_w_m2k2 * over_k);
+        }
+    }
+}
+
+void set_plumes(const StoreCoefficients& store, const double* layer_c, Linear& l) {
+    const auto layers = static_cast<std::size_t>(store.layers);
+    l.has_plumes = false;
+    for (std::size_t low = 0; low + 1 < layers; ++low) {
+        for (std::size_t high = low + 1; high < layers; ++high) {
+            l.plume_w_k[low][high] =
+                buoyant_slope_w_k(store.plume_w_k, layer_c[low] - layer_c[high]);
+            l.has_plumes |= l.plume_w_k[low][high] > 0.0;
+        }
+    }
+}
+
+void set_layers(const Circuit& c, const Tick& tick, const double* layer_c, Linear& l) {
+    const StoreCoefficients& store = c.store;
+    const auto layers = static_cast<std::size_t>(store.layers);
+    const auto first = static_cast<std::size_t>(c.layout.layers_first);
+    const double top_j_kg = water_heat_content.energy_j_kg(layer_c[layers - 1]);
+    const double draw_kg_s =
+        tick.tap_flow_kg_s > 0.0 ? tick.tap_flow_kg_s * hot_share_at_tap(tick, top_j_kg) : 0.0;
+    const double jet = jet_exchange * tick.inlet_jet;
+    for (std::size_t k = 0; k < layers; ++k) {
+        l.lost_w_k[first + k] = store.side_w_k * tick.store_loss_factor;
+        const double cp_j_kgk = water_heat_content.specific_heat_j_kgk(layer_c[k]);
+        l.carried_up_w_k[k] = draw_kg_s * cp_j_kgk;
+        if (k + 1 == layers) break;
+        l.exchanged_w_k[k] = store.conduction_w_k +
+                             buoyant_slope_w_k(store.buoyancy_w_k, layer_c[k] - layer_c[k + 1]) +
+                             draw_kg_s * (store.inlet_stir[k] + jet) * cp_j_kgk;
+    }
+    l.tapped_w_k = l.carried_up_w_k[layers - 1];
+    l.lost_w_k[first + layers - 1] += store.connection_w_k * tick.connection_loss_factor;
+    set_plumes(store, layer_c, l);
+}
+
+/// Between cells that follow each other: what the one before carries into the next.
+void carry_along(const Linear& l, const double* y_k, double into_first_w, int first, int count,
+                 double* rate) {
+    double into_w = into_first_w;
+    for (int i = first; i < first + count; ++i) {
+        const double out_w = l.carried_w_k[static_cast<std::size_t>(i)] * y_k[i];
+        rate[i] += into_w - out_w;
+        into_w = out_w;
+    }
+}
+
+void carry_round(const Layout& at, const Tick& tick, const Linear& l, const double* y_k,
+                 double* rate) {
+    const int last = at.chain_cells - 1;
+    double leaves_rows_w = 0.0;
+    double enters_rows_w = 0.0;
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        // the rows share what the chain's last cell carries, in proportion to their flows
+        const double enters_w = l.carried_w_k[static_cast<std::size_t>(last)] *
+                                (tick.row_flow_kg_s[r] / tick.flow_kg_s) * y_k[last];
+        const int end = at.row_first[r] + at.row_cells[r] - 1;
+        carry_along(l, y_k, enters_w, at.row_first[r], at.row_cells[r], rate);
+        enters_rows_w += enters_w;
+        leaves_rows_w += l.carried_w_k[static_cast<std::size_t>(end)] * y_k[end];
+    }
+    carry_along(l, y_k, leaves_rows_w, 0, at.chain_cells, rate);
+    // the last cell gives what the rows take, to the last bit
+    rate[last] += l.carried_w_k[static_cast<std::size_t>(last)] * y_k[last] - enters_rows_w;
+    rate[at.edges_first + static_cast<int>(Edge::collector_to_loop)] =
+        leaves_rows_w - enters_rows_w;
+}
+
+void pass_coil(const Layout& at, const Linear& l, const double* y_k, double* rate) {
+    double sum_w = 0.0;
+    for (int k = 0; k < at.coil_cells; ++k) {
+        const auto i = static_cast<std::size_t>(k);
+        const int layer = at.layers_first + l.coil_layer[i];
+        const double heat_w = l.coil_w_k[i] * (y_k[at.coil + k] - y_k[layer]);
+        rate[at.coil + k] -= heat_w;
+        rate[layer] += heat_w;
+        sum_w += heat_w;
+    }
+    rate[at.edges_first + static_cast<int>(Edge::coil)] = sum_w;
+}
+
+double lose(const Linear& l, const double* y_k, int first, int count, double* rate) {
+    double sum_w = 0.0;
+    for (int i = first; i < first + count; ++i) {
+        const double loss_w = l.lost_w_k[static_cast<std::size_t>(i)] * y_k[i];
+        rate[i] -= loss_w;
+        sum_w += loss_w;
+    }
+    return sum_w;
+}
+
+void mix_layers(const Layout& at, const Linear& l, const double* y_k, double* rate) {
+    const double* layer_k = y_k + at.layers_first;
+    double* layer_w = rate + at.layers_first;
+    const auto layers = static_cast<std::size_t>(at.layers);
+    for (std::size_t k = 0; k + 1 < layers; ++k) {
+        const double up_w =
+            l.exchanged_w_k[k] * (layer_k[k] - layer_k[k + 1]) + l.carried_up_w_k[k] * layer_k[k];
+        layer_w[k] -= up_w;
+        layer_w[k + 1] += up_w;
+    }
+    const double tapped_w = l.tapped_w_k * layer_k[layers - 1];
+    layer_w[layers - 1] -= tapped_w;
+    rate[at.edges_first + static_cast<int>(Edge::hot_out)] = tapped_w;
+    if (!l.has_plumes) return;
+    for (std::size_t low = 0; low + 1 < layers; ++low) {
+        for (std::size_t high = low + 1; high < layers; ++high) {
+            const double heat_w = l.plume_w_k[low][high] * (layer_k[low] - layer_k[high]);
+            layer_w[low] -= heat_w;
+            layer_w[high] += heat_w;
+        }
+    }
+}
+
+}  // namespace
+
+Linear linearise(const Circuit& circuit, const Tick& tick, const Outside& outside,
+                 const Amounts& amounts) {
+    const Layout& at = circuit.layout;
+    Linear l;
+    std::array<double, most_amounts> t_c;
+    cell_temperatures(circuit, amounts.data(), t_c.data());
+    for (std::size_t i = 0; i < static_cast<std::size_t>(at.bodies); ++i) {
+        l.capacity_j_k[i] = circuit.b_j_k[i] + 0.5 * circuit.four_a[i] * t_c[i];
+    }
+    const auto vessel = static_cast<std::size_t>(at.vessel);
+    const double vessel_kg = std::max(amounts[static_cast<std::size_t>(at.vessel_kg)], 0.0);
+    l.capacity_j_k[vessel] = vessel_shell_j_k + vessel_kg * circuit.loop_cp_j_kgk;
+    l.vessel_w_k = vessel_ua_w_k;
+    set_loop(circuit, tick, t_c.data(), l);
+    set_rows(circuit, tick, outside, t_c.data(), l);
+    set_layers(circuit, tick, t_c.data() + at.layers_first, l);
+    return l;
+}
+
+void linear_rates(const Circuit& circuit, const Tick& tick, const Linear& linear, const double* y_k,
+                  double* rate) {
+    const Layout& at = circuit.layout;
+    std::fill_n(rate, at.total, 0.0);
+    double* edge = rate + at.edges_first;
+    if (linear.flows) carry_round(at, tick, linear, y_k, rate);
+    pass_coil(at, linear, y_k, rate);
+    const double vessel_w = linear.vessel_w_k * y_k[at.vessel];
+    rate[at.vessel] -= vessel_w;
+    edge[static_cast<int>(Edge::pipe_loss)] = lose(linear, y_k, 0, at.chain_cells, rate) + vessel_w;
+    edge[static_cast<int>(Edge::collector_loss)] =
+        lose(linear, y_k, at.chain_cells, at.layers_first - at.chain_cells, rate);
+    edge[static_cast<int>(Edge::store_loss)] = lose(linear, y_k, at.layers_first, at.layers, rate);
+    mix_layers(at, linear, y_k, rate);
+    each_sensor(circuit, tick,
+                [&](int sensor, const LayerPoint& body, double contact, double time_constant_s) {
+                    const double body_k = at_point_c(body, y_k);
+                    rate[sensor] = (contact * body_k - y_k[sensor]) / time_constant_s;
+                });
+}
+
+void drive_rates(const Circuit& circuit, const Tick& tick, const WeatherSpan& weather,
+                 const Linear& linear, double* rate) {
+    const Layout& at = circuit.layout;
+    std::fill_n(rate, at.total, 0.0);
+    const auto span_s = static_cast<double>(weather.to.at_s - weather.from.at_s);
+    if (!(span_s > 0.0)) return;
+    const double air_k_s = (weather.to.air_c - weather.from.air_c) / span_s;
+    double* edge = rate + at.edges_first;
+    for (int i = 0; i < at.chain_cells; ++i) {
+        const double warms_w_s = circuit.to_air_w_k[static_cast<std::size_t>(i)] * air_k_s;
+        rate[i] += warms_w_s;
+        edge[static_cast<int>(Edge::pipe_loss)] -= warms_w_s;
+    }
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        const RowCoefficients& row = circuit.rows[r];
+        const double sun_w_s = row.collector.eta0 * row.cell_area_m2 * tick.glass_clearness *
+                               (weather.to.absorbable_w_m2[r] - weather.from.absorbable_w_m2[r]) /
+                               span_s;
+        for (int i = at.row_first[r]; i < at.row_first[r] + at.row_cells[r]; ++i) {
+            const double air_w_s = linear.lost_w_k[static_cast<std::size_t>(i)] * air_k_s;
+            rate[i] += sun_w_s + air_w_s;
+            edge[static_cast<int>(Edge::absorbed)] += sun_w_s;
+            edge[static_cast<int>(Edge::collector_loss)] -= air_w_s;
+        }
+    }
+}
+
+// ------------------------------------------------------------------ the equations of a step
+
+StepEquations::StepEquations(const Circuit& circuit, const Tick& tick, const Linear& linear,
+                             double step_s)
+    : circuit_(circuit),
+      tick_(tick),
+      linear_(linear),
+      per_step_(1.0 / step_s),
+      unknowns_(static_cast<std::size_t>(circuit.layout.layers) + 1) {
+    follow_loop();
+    set_store();
+    eliminate();
+}
+
+void StepEquations::follow_loop() {
+    const Layout& at = circuit_.layout;
+    const Linear& l = linear_;
+    const auto cells = static_cast<std::size_t>(at.layers_first);
+    for (std::size_t i = 0; i < cells; ++i) {
+        divisor_[i] = l.capacity_j_k[i] * per_step_ + l.lost_w_k[i] + l.carried_w_k[i];
+    }
+    const auto coil = static_cast<std::size_t>(at.coil);
+    for (std::size_t k = 0; k < static_cast<std::size_t>(at.coil_cells); ++k) {
+        divisor_[coil + k] += l.coil_w_k[k];
+    }
+    const auto last = static_cast<std::size_t>(at.chain_cells) - 1;
+    double leaves_rows = 0.0;
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        const auto first = static_cast<std::size_t>(at.row_first[r]);
+        const auto end = first + static_cast<std::size_t>(at.row_cells[r]);
+        double carried =
+            l.flows ? l.carried_w_k[last] * (tick_.row_flow_kg_s[r] / tick_.flow_kg_s) : 0.0;
+        for (std::size_t i = first; i < end; ++i) {
+            of_inlet_[i] = carried / divisor_[i];
+            carried = l.carried_w_k[i] * of_inlet_[i];
+        }
+        leaves_rows += carried;
+    }
+    const auto layers = static_cast<std::size_t>(at.layers);
+    last_of_layer_.fill(0.0);
+    double carried = leaves_rows;
+    for (std::size_t i = 0; i <= last; ++i) {
+        of_inlet_[i] = carried / divisor_[i];
+        carried = l.carried_w_k[i] * of_inlet_[i];
+        if (i < coil) continue;
+        const double before = i > 0 ? l.carried_w_k[i - 1] : 0.0;
+        for (std::size_t k = 0; k < layers; ++k) last_of_layer_[k] *= before / divisor_[i];
+        const std::size_t cell = i - coil;
+        if (cell >= static_cast<std::size_t>(at.coil_cells)) continue;
+        last_of_layer_[static_cast<std::size_t>(l.coil_layer[cell])] +=
+            l.coil_w_k[cell] / divisor_[i];
+        std::copy_n(last_of_layer_.begin(), layers, of_layer_[cell].begin());
+    }
+}
+
+void StepEquations::set_store() {
+    const Layout& at = circuit_.layout;
+    const Linear& l = linear_;
+    const auto layers = static_cast<std::size_t>(at.layers);
+    const auto first = static_cast<std::size_t>(at.layers_first);
+    for (std::size_t k = 0; k < unknowns_; ++k) std::fill_n(matrix_[k].begin(), unknowns_, 0.0);
+    for (std::size_t k = 0; k < layers; ++k) {
+        matrix_[k][k] = l.capacity_j_k[first + k] * per_step_ + l.lost_w_k[first + k];
+    }
+    for (std::size_t k = 0; k + 1 < layers; ++k) {
+        const double both = l.exchanged_w_k[k];
+        const double up = l.carried_up_w_k[k];
+        matrix_[k][k] += both + up;
+        matrix_[k][k + 1] -= both;
+        matrix_[k + 1][k + 1] += both;
+        matrix_[k + 1][k] -= both + up;
+    }
+    matrix_[layers - 1][layers - 1] += l.tapped_w_k;
+    for (std::size_t low = 0; l.has_plumes && low + 1 < layers; ++low) {
+        for (std::size_t high = low + 1; high < layers; ++high) {
+            const double both = l.plume_w_k[low][high];
+            matrix_[low][low] += both;
+            matrix_[high][high] += both;
+            matrix_[low][high] -= both;
+            matrix_[high][low] -= both;
+        }
+    }
+    for (std::size_t cell = 0; cell < static_cast<std::size_t>(at.coil_cells); ++cell) {
+        auto& row = matrix_[static_cast<std::size_t>(l.coil_layer[cell])];
+        row[static_cast<std::size_t>(l.coil_layer[cell])] += l.coil_w_k[cell];
+        for (std::size_t k = 0; k < layers; ++k) row[k] -= l.coil_w_k[cell] * of_layer_[cell][k];
+        row[layers] -= l.coil_w_k[cell] * of_inlet_[static_cast<std::size_t>(at.coil) + cell];
+    }
+    for (std::size_t k = 0; k < layers; ++k) matrix_[layers][k] = -last_of_layer_[k];
+    matrix_[layers][layers] = 1.0 - of_inlet_[static_cast<std::size_t>(at.chain_cells) - 1];
+}
+
+// Gauss without pivoting; the factors stay below the diagonal, which holds its inverse.
+void StepEquations::eliminate() {
+    for (std::size_t p = 0; p < unknowns_; ++p) {
+        matrix_[p][p] = 1.0 / matrix_[p][p];
+        for (std::size_t r = p + 1; r < unknowns_; ++r) {
+            if (matrix_[r][p] == 0.0) continue;
+            const double factor = matrix_[r][p] * matrix_[p][p];
+            matrix_[r][p] = factor;
+            for (std::size_t k = p + 1; k < unknowns_; ++k) matrix_[r][k] -= factor * matrix_[p][k];
+        }
+    }
+}
+
+void StepEquations::solve(const double* right, double* y_k) const {
+    const Layout& at = circuit_.layout;
+    const Linear& l = linear_;
+    const auto coil = static_cast<std::size_t>(at.coil);
+    const auto last = static_cast<std::size_t>(at.chain_cells) - 1;
+    // what each loop cell would do with nothing from inlet and layers
+    double leaves_rows = 0.0;
+    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
+        const auto first = static_cast<std::size_t>(at.row_first[r]);
+        const auto end = first + static_cast<std::size_t>(at.row_cells[r]);
+        double carried = 0.0;
+        for (std::size_t i = first; i < end; ++i) {
+            y_k[i] = (right[i] + carried) / divisor_[i];
+            carried = l.carried_w_k[i] * y_k[i];
+        }
+        leaves_rows += carried;
+    }
+    double carried = leaves_rows;
+    for (std::size_t i = 0; i <= last; ++i) {
+        y_k[i] = (right[i] + carried) / divisor_[i];
+        carried = l.carried_w_k[i] * y_k[i];
+    }
+    std::array<double, most_unknowns> x;
+    const std::size_t layers = unknowns_ - 1;
+    const auto layer_first = static_cast<std::size_t>(at.layers_first);
+    for (std::size_t k = 0; k < layers; ++k) x[k] = right[layer_first + k];
+    for (std::size_t cell = 0; cell < static_cast<std::size_t>(at.coil_cells); ++cell) {
+        x[static_cast<std::size_t>(l.coil_layer[cell])] += l.coil_w_k[cell] * y_k[coil + cell];
+    }
+    x[layers] = y_k[last];
+    for (std::size_t r = 1; r < unknowns_; ++r) {
+        for (std::size_t k = 0; k < r; ++k) x[r] -= matrix_[r][k] * x[k];
+    }
+    for (std::size_t r = unknowns_; r-- > 0;) {
+        for (std::size_t k = r + 1; k < unknowns_; ++k) x[r] -= matrix_[r][k] * x[k];
+        x[r] *= matrix_[r][r];
+    }
+    // and now with them
+    const double inlet_k = x[layers];
+    for (std::size_t k = 0; k < layers; ++k) y_k[layer_first + k] = x[k];
+    for (std::size_t i = static_cast<std::size_t>(at.chain_cells); i < layer_first; ++i) {
+        y_k[i] += of_inlet_[i] * inlet_k;
+    }
+    for (std::size_t i = 0; i < coil; ++i) y_k[i] += of_inlet_[i] * inlet_k;
+    double before = coil > 0 ? l.carried_w_k[coil - 1] * y_k[coil - 1] : leaves_rows;
+    for (std::size_t i = coil; i <= last; ++i) {
+        const std::size_t cell = i - coil;
+        double in_w = right[i] + before;
+        if (cell < static_cast<std::size_t>(at.coil_cells)) {
+            in_w +=
+                l.coil_w_k[cell] * y_k[layer_first + static_cast<std::size_t>(l.coil_layer[cell])];
+        }
+        y_k[i] = in_w / divisor_[i];
+        before = l.carried_w_k[i] * y_k[i];
+    }
+    const auto vessel = static_cast<std::size_t>(at.vessel);
+    y_k[vessel] = right[vessel] / (l.capacity_j_k[vessel] * per_step_ + l.vessel_w_k);
+    each_sensor(circuit_, tick_,
+                [&](int sensor, const LayerPoint& body, double contact, double time_constant_s) {
+                    const double pull = contact * at_point_c(body, y_k) / time_constant_s;
+                    y_k[sensor] = (right[sensor] + pull) / (per_step_ + 1.0 / time_constant_s);
+                });
+}
+
+}  // namespace noonbench::plant

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+// The calm plant made linear about one state: how its rates answer to small changes of temperature,
+// and the solution of an implicit step's equations by elimination along the flow. What is slow is
+// left out (backup, circulation, convection inside a pipe, the flow's own answer); the method that
+// uses it keeps its order for any approximation.
+#pragma once
+#include "circuit.hpp"
+#include "rhs.hpp"
+#include "tick.hpp"
+
+#include <array>
+
+namespace noonbench::plant {
+
+/// Conductances in W/K, each booked from one place to another, so that what `linear_rates` gives
+/// adds up to what crosses the boundary. Only the entries that the layout uses are set.
+struct Linear {
+    std::array<double, most_amounts> capacity_j_k;  // of cells and vessel
+    std::array<double, most_amounts> carried_w_k;   // out of a loop cell, downstream
+    std::array<double, most_amounts> lost_w_k;      // of a cell to the outside
+    std::array<double, most_coil_cells> coil_w_k;
+    std::array<int, most_coil_cells> coil_layer;
+    std::array<double, most_layers> exchanged_w_k;   // layer k with the one above
+    std::array<double, most_layers> carried_up_w_k;  // from layer k to the next, by a draw
+    double tapped_w_k = 0.0;                         // out of the top layer
+    bool has_plumes = false;
+    std::array<std::array<double, most_layers>, most_layers> plume_w_k;  // [low][high]
+    double vessel_w_k = 0.0;
+    bool flows = false;  // forward; backward flow is slow and left out
+};
+
+[[nodiscard]] Linear linearise(const Circuit& circuit, const Tick& tick, const Outside& outside,
+                               const Amounts& amounts);
+
+/// Rates (W, K/s for sensors; edges too) for temperature changes `y_k` of all cells and sensors.
+void linear_rates(const Circuit& circuit, const Tick& tick, const Linear& linear, const double* y_k,
+                  double* rate);
+
+/// Calls follow(sensor, body, contact, time constant in s) for each sensor; the body is a cell, or
+/// a point between two.
+template <class Follow>
+void each_sensor(const Circuit& c, const Tick& tick, Follow follow) {
+    const Layout& at = c.layout;
+    const SensorLags& lags = c.parameters.lags;
+    for (int r = 0; r < at.rows; ++r) {
+        const auto row = static_cast<std::size_t>(r);
+        follow(at.row_sensor + r, LayerPoint{tick.row_sensor_cell[row], 0.0},
+               tick.row_sensor_contact[row], lags.collector_s);
+    }
+    const auto layer = [&](const LayerPoint& point) {
+        return LayerPoint{at.layers_first + point.lower, point.upper_share};
+    };
+    follow(at.store_bottom_sensor, layer(c.store.bottom_sensor), tick.bottom_sensor_contact,
+           lags.store_s);
+    follow(at.store_top_sensor, layer(c.store.top_sensor), tick.top_sensor_contact, lags.store_s);
+    follow(at.station_hot_sensor, LayerPoint{at.station_hot, 0.0}, 1.0, lags.pipe_s);
+    follow(at.station_cold_sensor, LayerPoint{at.station_cold, 0.0}, 1.0, lags.pipe_s);
+}
+
+/// How the rates change with time as the weather moves on: per second, as `linear_rates`. Wind and
+/// sky are left out.
+void drive_rates(const Circuit& circuit, const Tick& tick, const WeatherSpan& weather,
+                 const Linear& linear, double* rate);
+
+/// (C / step - G) y = right, for temperature changes y: the loop's cells follow each other from the
+/// rows' inlet, so all of them are known from that inlet and the layers; what remains is a small
+/// dense system without need of pivoting (it is diagonally dominant).
+class StepEquations {
+  public:
+    /// `step_s`: step times the method's diagonal coefficient.
+    StepEquations(const Circuit& circuit, const Tick& tick, const Linear& linear, double step_s);
+
+    void solve(const double* right, double* y_k) const;
+
+  private:
+    static constexpr std::size_t most_unknowns = most_layers + 1;
+    void follow_loop();
+    void set_store();
+    void eliminate();
+
+    const Circuit& circuit_;
+    const Tick& tick_;
+    const Linear& linear_;
+    double per_step_;
+    std::size_t unknowns_;  // layers, then the inlet
+    std::array<double, most_amounts> divisor_;
+    std::array<double, most_amounts> of_inlet_;  // dy/d(inlet) of a loop cell
+    std::array<std::array<double, most_layers>, most_coil_cells> of_layer_;  // of coil cells
+    std::array<double, most_layers> last_of_layer_;  // of the chain's last cell
+    std::array<std::array<double, most_unknowns>, most_unknowns> matrix_;
+};
+
+}  // namespace noonbench::plant

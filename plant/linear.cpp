@@ -167,10 +167,9 @@ void mix_layers(const Layout& at, const Linear& l, const double* y_k, double* ra
 
 }  // namespace
 
-Linear linearise(const Circuit& circuit, const Tick& tick, const Outside& outside,
-                 const Amounts& amounts) {
+void linearise(const Circuit& circuit, const Tick& tick, const Outside& outside,
+               const Amounts& amounts, Linear& l) {
     const Layout& at = circuit.layout;
-    Linear l;
     std::array<double, most_amounts> t_c;
     cell_temperatures(circuit, amounts.data(), t_c.data());
     for (std::size_t i = 0; i < static_cast<std::size_t>(at.bodies); ++i) {
@@ -183,7 +182,6 @@ Linear linearise(const Circuit& circuit, const Tick& tick, const Outside& outsid
     set_loop(circuit, tick, t_c.data(), l);
     set_rows(circuit, tick, outside, t_c.data(), l);
     set_layers(circuit, tick, t_c.data() + at.layers_first, l);
-    return l;
 }
 
 void linear_rates(const Circuit& circuit, const Tick& tick, const Linear& linear, const double* y_k,

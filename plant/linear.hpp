@@ -29,8 +29,8 @@ struct Linear {
     bool flows = false;  // forward; backward flow is slow and left out
 };
 
-[[nodiscard]] Linear linearise(const Circuit& circuit, const Tick& tick, const Outside& outside,
-                               const Amounts& amounts);
+void linearise(const Circuit& circuit, const Tick& tick, const Outside& outside,
+               const Amounts& amounts, Linear& linear);
 
 /// Rates (W, K/s for sensors; edges too) for temperature changes `y_k` of all cells and sensors.
 void linear_rates(const Circuit& circuit, const Tick& tick, const Linear& linear, const double* y_k,

@@ -17,7 +17,8 @@ namespace noonbench::plant {
 namespace {
 
 constexpr double least_factor = 0.2;
-constexpr double most_factor = 5.0;
+constexpr double most_factor = 3.0;
+constexpr double after_switching_s = 3.0;
 constexpr double safety = 0.85;
 constexpr double longest_stride_s = 3600.0;
 constexpr int never_s = 86400;
@@ -52,7 +53,7 @@ class Attempt {
         }
         const Outside outside = outside_at(weather_, circuit_, now_, 0.0);
         rates(circuit_, at_start_, outside, plant.amounts.data(), first_rate_.data());
-        linear_ = linearise(circuit_, at_start_, outside, plant.amounts);
+        linearise(circuit_, at_start_, outside, plant.amounts, linear_);
         drive_rates(circuit_, at_start_, weather_, linear_, drive_.data());
     }
 
@@ -62,8 +63,8 @@ class Attempt {
             const Amounts& rate = stage == 0 ? first_rate_ : rate_at(from, stage, seconds);
             solve_stage(equations, rate, stage, seconds);
         }
-        end_ = from;
-        for (std::size_t k = 0; k < rosenbrock::stages; ++k) add(rosenbrock::result[k], k, end_);
+        start_from(from);
+        for (std::size_t k = 0; k < rosenbrock::stages; ++k) add(rosenbrock::result[k], k);
     }
 
     /// Largest estimated error of a temperature, in tolerances. Edges are sums of the same rates.
@@ -88,7 +89,7 @@ class Attempt {
     /// held against its equation with the curve of its body. A long stride may be exact at its end
     /// and yet have passed over a bend.
     [[nodiscard]] double defect(const Amounts& from, double seconds) {
-        last_rate_ = evaluate(end_, seconds);
+        std::copy_n(evaluate(end_, seconds).begin(), total_, last_rate_.begin());
         const auto slope_k_s = [&](const Amounts& rate, const LayerPoint& body) {
             const auto k = static_cast<std::size_t>(body.lower);
             const double lower = rate[k] / linear_.capacity_j_k[k];
@@ -114,22 +115,30 @@ class Attempt {
     }
 
     [[nodiscard]] bool backup_on() const { return at_start_.backup_on; }
-    [[nodiscard]] const Amounts& end() const { return end_; }
+    void carry_to_end(Amounts& amounts) const {
+        std::copy_n(end_.begin(), total_, amounts.begin());
+    }
 
-    [[nodiscard]] StrideReport report(const Amounts& from, int seconds) const {
+    /// Whether something was switched since the second before: what follows is quick.
+    [[nodiscard]] bool is_driven_otherwise(const StepReport& last) const {
+        return last.pump.turning != at_start_.pump.turning ||
+               last.backup_on != at_start_.backup_on ||
+               last.tap_flow_kg_s != at_start_.tap_flow_kg_s;
+    }
+
+    void tell(const Amounts& from, int seconds, StrideReport& report) const {
         const Layout& at = circuit_.layout;
-        StrideReport report;
         report.seconds = seconds;
         report.evaluations = evaluations_;
         report.cold_j_kg = at_start_.cold_j_kg;
         report.sensors = {static_cast<double>(seconds), sensors_of(at, from), sensors_of(at, end_),
                           sensors_of(at, first_rate_), sensors_of(at, last_rate_)};
-        report.all = {from,
-                      end_,
-                      first_rate_,
-                      last_rate_,
-                      at_start_.flow_kg_s / circuit_.loop_density_kg_m3,
-                      tick_.flow_kg_s / circuit_.loop_density_kg_m3};
+        std::copy_n(from.begin(), total_, report.all.at_start.begin());
+        std::copy_n(end_.begin(), total_, report.all.at_end.begin());
+        std::copy_n(first_rate_.begin(), total_, report.all.slope_at_start.begin());
+        std::copy_n(last_rate_.begin(), total_, report.all.slope_at_end.begin());
+        report.all.flow_at_start_m3_s = at_start_.flow_kg_s / circuit_.loop_density_kg_m3;
+        report.all.flow_at_end_m3_s = tick_.flow_kg_s / circuit_.loop_density_kg_m3;
         StepReport& step = report.step;
         step.pump = at_start_.pump;
         step.flow_m3_s = report.all.flow_at_end_m3_s;
@@ -139,7 +148,6 @@ class Attempt {
             step.edges[e] = end_[static_cast<std::size_t>(at.edges_first) + e];
         }
         step.tap_flow_kg_s = at_start_.tap_flow_kg_s;
-        return report;
     }
 
   private:
@@ -152,12 +160,12 @@ class Attempt {
     }
 
     [[nodiscard]] const Amounts& rate_at(const Amounts& from, std::size_t stage, double seconds) {
-        end_ = from;
+        start_from(from);
         double at_s = 0.0;
         for (std::size_t k = 0; k < stage; ++k) {
             const double weight = rosenbrock::weight[stage][k];
             at_s += weight * seconds;
-            if (weight != 0.0) add(weight, k, end_);
+            if (weight != 0.0) add(weight, k);
         }
         return evaluate(end_, at_s);
     }
@@ -186,8 +194,9 @@ class Attempt {
         }
     }
 
-    void add(double weight, std::size_t stage, Amounts& to) const {
-        for (std::size_t i = 0; i < total_; ++i) to[i] += weight * part_[stage][i];
+    void start_from(const Amounts& from) { std::copy_n(from.begin(), total_, end_.begin()); }
+    void add(double weight, std::size_t stage) {
+        for (std::size_t i = 0; i < total_; ++i) end_[i] += weight * part_[stage][i];
     }
 
     const Circuit& circuit_;
@@ -208,9 +217,9 @@ class Attempt {
     int evaluations_ = 1;
 };
 
-double scaled(double seconds, double error) {
-    const double factor = error > 0.0 ? safety * std::pow(error, -1.0 / 3.0) : most_factor;
-    return seconds * std::clamp(factor, least_factor, most_factor);
+double scaled(double seconds, double error, double growth) {
+    const double factor = error > 0.0 ? safety / std::cbrt(error) : growth;
+    return seconds * std::clamp(factor, least_factor, growth);
 }
 
 // A loop that is not calm, or whose next look is due at once, goes by single seconds; so does a
@@ -310,8 +319,12 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
     Attempt attempt(plant, weather, now, actions, tap_flow_kg_s);
     most = std::min(most, longest_of_store(plant, now, tap_flow_kg_s, attempt.backup_on()));
     if (most == 1) return single(plant, begun, weather, now, actions, tap_flow_kg_s);
+    if (attempt.is_driven_otherwise(plant.last)) {
+        plant.stride_s = std::min(plant.stride_s, after_switching_s);
+    }
     int seconds = std::clamp(static_cast<int>(plant.stride_s), 1, most);
     double error = 0.0;
+    double growth = most_factor;
     for (;;) {
         attempt.step(plant.amounts, seconds);
         error = attempt.error();
@@ -321,11 +334,13 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
             plant.stride_s = 1.0;
             return single(plant, begun, weather, now, actions, tap_flow_kg_s);
         }
-        seconds = std::clamp(static_cast<int>(scaled(seconds, error)), 1, seconds - 1);
+        growth = 1.0;
+        seconds = std::clamp(static_cast<int>(scaled(seconds, error, growth)), 1, seconds - 1);
     }
-    plant.stride_s = std::clamp(scaled(seconds, error), 1.0, longest_stride_s);
-    StrideReport report = attempt.report(plant.amounts, seconds);
-    plant.amounts = attempt.end();
+    plant.stride_s = std::clamp(scaled(seconds, error, growth), 1.0, longest_stride_s);
+    StrideReport report;
+    attempt.tell(plant.amounts, seconds, report);
+    attempt.carry_to_end(plant.amounts);
     plant.modes.loop.calm_s += seconds - 1;
     end_stretch(plant, begun, seconds, report.step);
     plant.last = report.step;

@@ -25,12 +25,12 @@ struct SensorCourse {
 };
 
 /// The same for everything that the plant holds and books: amounts and their slopes at both ends.
-/// Empty after a stride of one second.
+/// Nothing is set after a stride of one second, nor what lies behind the layout's last amount.
 struct PlantCourse {
-    Amounts at_start{};  // edges at zero
-    Amounts at_end{};
-    Amounts slope_at_start{};  // per second
-    Amounts slope_at_end{};
+    Amounts at_start;  // edges at zero
+    Amounts at_end;
+    Amounts slope_at_start;  // per second
+    Amounts slope_at_end;
     double flow_at_start_m3_s = 0.0;
     double flow_at_end_m3_s = 0.0;
 };

@@ -313,8 +313,10 @@ SensorCourse SensorCourse::part(double from_s, double to_s) const {
 
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                     const Actions& actions, double tap_flow_kg_s, int most_seconds) {
+    const bool was_tripped = plant.modes.high_limit_tripped;
     const Begun begun = begin_stretch(plant, now);
     int most = std::min(most_seconds, longest_of_loop(plant));
+    if (plant.modes.high_limit_tripped != was_tripped) most = 1;  // shown on its tick
     if (most == 1) return single(plant, begun, weather, now, actions, tap_flow_kg_s);
     Attempt attempt(plant, weather, now, actions, tap_flow_kg_s);
     most = std::min(most, longest_of_store(plant, now, tap_flow_kg_s, attempt.backup_on()));

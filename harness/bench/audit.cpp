@@ -50,8 +50,9 @@ void Audit::stretch(const Bench& bench, int seconds) {
     const double kg = bench.tap_flow_kg_s();
     if (kg > 0.0) {
         const auto& water = plant::water_heat_content;
-        tapped_j_ += kg * (water.energy_j_kg(bench.plant().last.delivered_c) -
-                           water.energy_j_kg(bench.mains_c()));
+        tapped_j_ += seconds * kg *
+                     (water.energy_j_kg(bench.plant().last.delivered_c) -
+                      water.energy_j_kg(bench.mains_c()));
     }
 }
 

@@ -49,9 +49,10 @@ bool same_thing(const MoveOf& a, const MoveOf& b) {
 
 }  // namespace
 
-Bench::Bench(const Scenario& scenario)
+Bench::Bench(const Scenario& scenario, const SkyFeed& sky)
     : scenario_(scenario),
-      sky_(scenario_, messages_),
+      messages_(sky.messages()),
+      sky_(sky),
       weather_(sky_.at(scenario_.start_s)),
       plant_(plant::make_plant(scenario_.plant, scenario_.start_temperatures.store_bottom_c,
                                scenario_.start_temperatures.store_top_c, weather_.from.air_c)),

@@ -48,7 +48,9 @@ class Bench {
   public:
     /// Throws InputRefused for what can only be seen now (a weather file), std::invalid_argument
     /// for parameters that make no plant.
-    explicit Bench(const Scenario& scenario);
+    explicit Bench(const Scenario& scenario) : Bench(scenario, SkyFeed(scenario)) {}
+    /// The same under a sky that was made of the same scenario before, whenever that began.
+    Bench(const Scenario& scenario, const SkyFeed& sky);
 
     /// What happens at the instant `now()`: moves, sensors, controller, tap.
     void decide();

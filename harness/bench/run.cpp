@@ -31,30 +31,29 @@ double boiling_point_at_top_c(const plant::Plant& plant) {
                                   pressure.atmosphere_pa + pressure.top_pa);
 }
 
-RunResult run(const Scenario& scenario, const Progress& progress, const TickWatch& watch,
-              Passing passing) {
-    Bench bench(scenario);
+RunResult run(const Scenario& scenario, const RunWishes& wishes) {
+    Bench bench = wishes.sky != nullptr ? Bench(scenario, *wishes.sky) : Bench(scenario);
     Recorder recorder(bench);
     const double boiling_c = boiling_point_at_top_c(bench.plant());
     const CivilSeconds end = scenario.start_s + scenario.length_s;
     InBetween between;
-    between.every_s = watch ? 1 : scenario.record.every_s;
-    between.passing = watch ? Passing::every_tick : passing;
+    between.every_s = wishes.watch ? 1 : scenario.record.every_s;
+    between.passing = wishes.watch ? Passing::every_tick : wishes.passing;
     between.show = [&](const Bench& shown) {
         recorder.in_between(shown);
-        if (watch) watch(shown);
+        if (wishes.watch) wishes.watch(shown);
     };
     CivilSeconds tell_at = scenario.start_s;
     while (bench.now() < end) {
         bench.decide();
         recorder.after_decision(bench);
-        if (watch) watch(bench);
+        if (wishes.watch) wishes.watch(bench);
         const int seconds = bench.stride(end, between);
         recorder.after_stride(bench, seconds);
-        if (progress && bench.now() >= tell_at) {
+        if (wishes.progress && bench.now() >= tell_at) {
             tell_at = bench.now() + 21600;
-            progress(static_cast<double>(bench.now() - scenario.start_s) /
-                     static_cast<double>(scenario.length_s));
+            wishes.progress(static_cast<double>(bench.now() - scenario.start_s) /
+                            static_cast<double>(scenario.length_s));
         }
     }
     RunResult result = recorder.finish(bench);

@@ -15,10 +15,17 @@ using Progress = std::function<void(double)>;
 /// watched changes nothing.
 using TickWatch = std::function<void(const Bench&)>;
 
+/// How a scenario is to be run.
+struct RunWishes {
+    Progress progress;
+    TickWatch watch;  // with it every tick is run
+    Passing passing = Passing::skipping;
+    const SkyFeed* sky = nullptr;  // one that was made of the same scenario before; none: made now
+};
+
 /// Throws InputRefused where only running shows that the input cannot serve (a weather file), and
 /// std::invalid_argument for parameters that make no plant.
-RunResult run(const Scenario& scenario, const Progress& progress = {}, const TickWatch& watch = {},
-              Passing passing = Passing::skipping);
+RunResult run(const Scenario& scenario, const RunWishes& wishes = {});
 
 /// The same without keeping anything: for searches, which only watch.
 void run_watched(const Scenario& scenario, const TickWatch& watch);

@@ -12,9 +12,6 @@
 namespace noonbench::harness {
 namespace {
 
-using AnySky =
-    std::variant<plant::ClearDay, plant::SeededYear, plant::HourlySky, plant::CloudedHours>;
-
 /// A weather file brings its own place and clock: the sun must stand where its irradiance was
 /// measured. The scenario's place serves files that name none.
 plant::HourlySky weather_sky(const Scenario& scenario, std::vector<std::string>& messages) {
@@ -27,7 +24,7 @@ plant::HourlySky weather_sky(const Scenario& scenario, std::vector<std::string>&
     return hourly_sky(year, site_of(year, site));
 }
 
-AnySky sky_of(const Scenario& scenario, std::vector<std::string>& messages) {
+SkyFeed::Sky sky_of(const Scenario& scenario, std::vector<std::string>& messages) {
     switch (scenario.sky.kind) {
         case SkyKind::clear_day:
             break;
@@ -47,39 +44,54 @@ AnySky sky_of(const Scenario& scenario, std::vector<std::string>& messages) {
 
 }  // namespace
 
-SkyFeed::SkyFeed(const Scenario& scenario, std::vector<std::string>& messages)
-    : site_(scenario.plant.site), rows_(scenario.plant.rows), sky_(sky_of(scenario, messages)) {
-    if (const auto* file = std::get_if<plant::HourlySky>(&sky_)) site_ = file->site;
-    if (const auto* file = std::get_if<plant::CloudedHours>(&sky_)) site_ = file->hours.site;
+SkyFeed::SkyFeed(const Scenario& scenario)
+    : site_(scenario.plant.site),
+      rows_(scenario.plant.rows),
+      sky_(std::make_shared<const Sky>(sky_of(scenario, messages_))) {
+    if (const auto* file = std::get_if<plant::HourlySky>(sky_.get())) site_ = file->site;
+    if (const auto* file = std::get_if<plant::CloudedHours>(sky_.get())) site_ = file->hours.site;
 }
 
 std::vector<plant::SkyKnot> SkyFeed::day_of_sky(CivilSeconds midnight) const {
     return std::visit([&](const auto& source) { return plant::knots_of_day(source, midnight); },
-                      sky_);
+                      *sky_);
 }
 
 /// A day ends with the first knot of the next, which is kept for then.
-void SkyFeed::load_day(CivilSeconds midnight) {
+std::shared_ptr<const SkyFeed::Knots> SkyFeed::planes_of_day(CivilSeconds midnight) {
     if (tomorrow_.empty() || tomorrow_.front().at_s != midnight) tomorrow_ = day_of_sky(midnight);
     std::vector<plant::SkyKnot> today = std::move(tomorrow_);
     tomorrow_ = day_of_sky(midnight + plant::seconds_a_day);
     if (today.back().at_s < tomorrow_.front().at_s) today.push_back(tomorrow_.front());
-    knots_.clear();
-    knots_.reserve(today.size());
+    Knots knots;
+    knots.reserve(today.size());
     for (const plant::SkyKnot& knot : today) {
-        knots_.push_back(plant::on_planes(site_, rows_, knot));
+        knots.push_back(plant::on_planes(site_, rows_, knot));
     }
+    return std::make_shared<const Knots>(std::move(knots));
+}
+
+void SkyFeed::keep_days(CivilSeconds from_midnight, CivilSeconds until_midnight) {
+    for (CivilSeconds day = from_midnight; day < until_midnight; day += plant::seconds_a_day) {
+        if (!kept_.contains(day)) kept_[day] = planes_of_day(day);
+    }
+}
+
+void SkyFeed::load_day(CivilSeconds midnight) {
+    const auto kept = kept_.find(midnight);
+    knots_ = kept != kept_.end() ? kept->second : planes_of_day(midnight);
     end_ = 1;
-    span_ = {knots_[0], knots_[1]};
+    span_ = {(*knots_)[0], (*knots_)[1]};
 }
 
 const plant::WeatherSpan& SkyFeed::at(CivilSeconds now) {
     if (now >= span_.from.at_s && now < span_.to.at_s) return span_;
-    if (knots_.empty() || now < span_.from.at_s || now >= knots_.back().at_s) {
+    if (!knots_ || now < span_.from.at_s || now >= knots_->back().at_s) {
         load_day(day_start(now));
     }
-    while (knots_[end_].at_s <= now) ++end_;
-    span_ = {knots_[end_ - 1], knots_[end_]};
+    const Knots& knots = *knots_;
+    while (knots[end_].at_s <= now) ++end_;
+    span_ = {knots[end_ - 1], knots[end_]};
     return span_;
 }
 

@@ -78,8 +78,9 @@ Judged judge(const Scenario& scenario, std::span<const Requirement> requirements
              const Progress& progress, Passing passing) {
     Watcher watcher(scenario, requirements);
     Judged judged;
-    const TickWatch watch = [&watcher](const Bench& bench) { watcher.look(bench); };
-    judged.result = run(scenario, progress, requirements.empty() ? TickWatch{} : watch, passing);
+    RunWishes wishes{progress, {}, passing};
+    if (!requirements.empty()) wishes.watch = [&](const Bench& bench) { watcher.look(bench); };
+    judged.result = run(scenario, wishes);
     judged.verdicts =
         verdicts_of(requirements, watcher.finish(), judged.result.events, scenario.start_s);
     return judged;

@@ -185,7 +185,7 @@ BOOST_AUTO_TEST_CASE(no_cut_out_is_offered_above_what_boils_at_this_pressure) {
 }
 
 BOOST_AUTO_TEST_CASE(speed_is_offered_only_to_a_pump_that_takes_it) {
-    BOOST_TEST(offers(space_of("orchard_lane_3"), "pump drive", "by speed to 8 K"));
+    BOOST_TEST(offers(space_of("orchard_lane_3"), "pump drive", "speed for 8 K"));
     BOOST_TEST(offers(space_of("orchard_lane_3"), "pump drive", "on and off"));
     const auto plain = space_of("orchard_lane_3", {"loop.pump.takes_speed_signal=no"});
     BOOST_TEST(dimension_in(plain, "pump drive") == nullptr);
@@ -203,7 +203,8 @@ BOOST_AUTO_TEST_CASE(backup_is_chosen_only_where_the_controller_switches_it) {
 }
 
 BOOST_AUTO_TEST_CASE(frost_is_chosen_only_with_a_guard_on_a_water_loop) {
-    BOOST_TEST(texts_of(space_of("chapel_house"), "frost guard").front() == "3 degC to 5 degC");
+    BOOST_TEST(texts_of(space_of("chapel_house"), "frost guard").front() ==
+               "3 degC, off at 5 degC");
     BOOST_TEST(dimension_in(space_of("orchard_lane_3"), "frost guard") == nullptr);
     BOOST_TEST(dimension_in(space_of("chapel_house", {"controller.frost_guard=off"}),
                             "frost guard") == nullptr);
@@ -218,14 +219,14 @@ BOOST_AUTO_TEST_CASE(sampling_is_chosen_only_with_evacuated_tubes) {
 
 BOOST_AUTO_TEST_CASE(windows_as_delivered_stand_among_the_others_by_their_hours) {
     const auto texts = texts_of(space_of("orchard_lane_3"), "backup windows");
-    const std::vector<std::string> wanted = {"00:00 to 24:00",
-                                             "05:30 to 22:30",
-                                             "06:00 to 22:00",
-                                             "05:00 to 09:00, 15:00 to 22:00",
-                                             "04:00 to 07:00, 16:00 to 21:00",
-                                             "14:00 to 22:00",
-                                             "16:00 to 21:00",
-                                             "04:00 to 07:00"};
+    const std::vector<std::string> wanted = {"00:00 – 24:00",
+                                             "05:30 – 22:30",
+                                             "06:00 – 22:00",
+                                             "05:00 – 09:00, 15:00 – 22:00",
+                                             "04:00 – 07:00, 16:00 – 21:00",
+                                             "14:00 – 22:00",
+                                             "16:00 – 21:00",
+                                             "04:00 – 07:00"};
     BOOST_TEST(texts == wanted, boost::test_tools::per_element());
 }
 

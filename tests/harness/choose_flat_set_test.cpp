@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The set of settings that are as good as the best, and how sure that is: against closed forms and
 // on problems whose truth is known. No bench runs here; the worlds are drawn.
+// Takes five seconds, nearly all for the 1800 problems that count how often the promise is kept.
 #include "harness/choose/flat_set.hpp"
 #include "harness/choose/flat_set_bootstrap.hpp"
 #include "harness/choose/flat_set_fresh.hpp"

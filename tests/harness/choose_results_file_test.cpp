@@ -102,15 +102,48 @@ std::vector<Trial> grid_of_trials() {
 }
 constexpr std::size_t years_of_grid = 48 + 4;
 
-std::string dump_of(const std::filesystem::path& file) {
-    return ResultsFile(file, question()).dump();
-}
-
-std::string dump_after(const std::filesystem::path& file, unsigned threads) {
+/// Runs the grid; each year begun leaves a byte in `begun`, if that is named.
+std::string dump_after(const std::filesystem::path& file, unsigned threads,
+                       const std::filesystem::path& begun = {}) {
     ResultsFile results(file, question());
-    TrialRunner runner(quick_ground(), results, threads);
+    TrialGround ground = quick_ground();
+    ground.run_year = [&](const Scenario&, const YearJob& job) {
+        if (!begun.empty()) std::ofstream(begun, std::ios::app) << '.';
+        return quick_year(job);
+    };
+    TrialRunner runner(std::move(ground), results, threads);
     (void)runner.run(grid_of_trials());
     return results.dump();
+}
+
+/// Runs the grid in a child process and kills it `wait_us` after it has begun so many years more.
+/// False if it came to its end before.
+bool killed_after(const std::filesystem::path& file, const std::filesystem::path& begun,
+                  std::size_t years, useconds_t wait_us) {
+    const std::uintmax_t until = std::filesystem::file_size(begun) + years;
+    const pid_t child = fork();
+    BOOST_TEST_REQUIRE(child >= 0);
+    if (child == 0) {
+        try {
+            (void)dump_after(file, 2, begun);
+            _exit(0);
+        } catch (...) {
+            _exit(1);
+        }
+    }
+    const auto has_ended = [&] {  // left for waitpid() below, so that its number stays taken
+        siginfo_t info{};
+        return waitid(P_PID, static_cast<id_t>(child), &info, WEXITED | WNOHANG | WNOWAIT) != 0 ||
+               info.si_pid == child;
+    };
+    while (std::filesystem::file_size(begun) < until && !has_ended()) usleep(200);
+    usleep(wait_us);
+    kill(child, SIGKILL);  // of a child that has ended and waits for its parent: nothing
+    int status = 0;
+    BOOST_TEST_REQUIRE(waitpid(child, &status, 0) == child);
+    if (!WIFEXITED(status)) return true;
+    BOOST_TEST(WEXITSTATUS(status) == 0);
+    return false;
 }
 
 }  // namespace
@@ -310,44 +343,29 @@ BOOST_AUTO_TEST_CASE(killed_at_any_moment_it_goes_on_where_it_was) {
     const std::string uninterrupted = dump_after(folder / "whole.sqlite", 2);
     for (const std::uint64_t round : {1U, 2U, 3U}) {
         const auto file = folder / ("killed_" + std::to_string(round) + ".sqlite");
+        const auto begun = folder.write("begun_" + std::to_string(round), "");
         noonbench::plant::RandomSequence moments(round);
-        int kills = 0;
+        std::size_t kills = 0;
         std::size_t rows_before = 0;
-        for (bool finished = false; !finished;) {
-            const pid_t child = fork();
-            BOOST_TEST_REQUIRE(child >= 0);
-            if (child == 0) {
-                int code = 1;
-                try {
-                    (void)dump_after(file, 2);
-                    code = 0;
-                } catch (...) {
-                    code = 2;
-                }
-                _exit(code);
+        BOOST_TEST_CONTEXT("round " << round) {
+            // The first kills come while the file is being made, the others after a few years more.
+            for (std::size_t turn = 0; turn < 12; ++turn) {
+                const std::size_t years = turn < 4 ? 0 : 1 + moments.below(9);
+                const auto wait_us = static_cast<useconds_t>(6000.0 * moments.uniform());
+                if (!killed_after(file, begun, years, wait_us)) break;
+                ++kills;
+                const std::size_t rows = ResultsFile(file, question()).rows();
+                BOOST_TEST(rows >= rows_before);  // what was written stays written
+                rows_before = rows;
             }
-            // 52 years of 2 ms on two threads and as many commits: a third of the kills come while
-            // the file is being made, the last child is left in peace.
-            const auto wait_us = static_cast<int>(40000.0 * moments.uniform());
-            if (kills < 12) {
-                usleep(static_cast<useconds_t>(wait_us));
-                kill(child, SIGKILL);
-            }
-            int status = 0;
-            waitpid(child, &status, 0);
-            finished = WIFEXITED(status);
-            if (finished) {
-                BOOST_TEST(WEXITSTATUS(status) == 0, "round " << round << " after " << kills);
-                break;
-            }
-            ++kills;
-            const std::size_t rows = ResultsFile(file, question()).rows();
-            BOOST_TEST(rows >= rows_before);  // what was written stays written
-            rows_before = rows;
+            BOOST_TEST(kills >= 5U);
+            BOOST_TEST(rows_before > 0U);
+            BOOST_TEST(dump_after(file, 2, begun) == uninterrupted);
+            // A kill costs the years under way, one a thread, and none that was done.
+            const std::uintmax_t years_begun = std::filesystem::file_size(begun);
+            BOOST_TEST(years_begun >= years_of_grid);
+            BOOST_TEST(years_begun <= years_of_grid + 2 * kills);
         }
-        BOOST_TEST(kills > 0);
-        BOOST_TEST(rows_before > 0U);  // else every kill came before the first row
-        BOOST_TEST(dump_of(file) == uninterrupted);
     }
 }
 

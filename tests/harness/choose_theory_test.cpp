@@ -145,6 +145,16 @@ BOOST_AUTO_TEST_CASE(the_running_plant_holds_the_stop_difference_in_the_sun_that
     BOOST_TEST(steady_in(p, theory.critical_w_m2).coil_w < -100.0);
 }
 
+BOOST_AUTO_TEST_CASE(the_loss_after_a_start_is_that_between_store_and_start_temperature) {
+    // Standing in the sun that starts it, the collector loses all; cooled to the store's
+    // temperature it gives the difference of the losses (textbook), a2 included.
+    const plant::Parameters p;
+    const LoopTheory theory = loop_theory(loop_figures(p), differences, moment);
+    const double eta0 = p.rows.front().collector.eta0;
+    BOOST_CHECK_CLOSE(theory.loss_w_m2k * differences.start_k,
+                      eta0 * (theory.start_w_m2 - theory.critical_w_m2), 1e-9);
+}
+
 BOOST_AUTO_TEST_CASE(less_flow_keeps_the_pump_running_in_less_sun) {
     const plant::Parameters p;
     const LoopTheory full = loop_theory(loop_figures(p), differences, moment);

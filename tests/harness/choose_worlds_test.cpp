@@ -118,7 +118,9 @@ BOOST_AUTO_TEST_CASE(the_scenario_carries_what_the_world_says) {
     const Scenario there = in_world(world, site);
     BOOST_TEST(there.seed == 4711U);
     BOOST_TEST(there.household.pattern.seed == 4711U);
-    BOOST_TEST(there.household.pattern.scale == 1.2 * site.household.pattern.scale);
+    BOOST_TEST(there.household.pattern.scale == site.household.pattern.scale);
+    BOOST_TEST(there.household.pattern.volume_m3_person_day ==
+               1.2 * site.household.pattern.volume_m3_person_day);
     BOOST_TEST(there.mains.mean_c == site.mains.mean_c - 1.5);
     BOOST_TEST(there.wiring.sensors[0].offset_k == site.wiring.sensors[0].offset_k + 0.4);
     BOOST_TEST(there.wiring.sensors[1].offset_k == site.wiring.sensors[1].offset_k - 0.3);
@@ -130,6 +132,38 @@ BOOST_AUTO_TEST_CASE(the_scenario_carries_what_the_world_says) {
     BOOST_TEST(lever_of(there, "coil_fouling") == 0.8);
     BOOST_TEST(lever_of(there, "glass_clearness") == 0.95);
     BOOST_TEST((there.controller.settings == site.controller.settings));
+}
+
+BOOST_AUTO_TEST_CASE(profiles_and_listed_draws_become_larger_people_draw_more_often) {
+    Scenario site = orchard();
+    site.household.pattern.profile = plant::DrawProfile::medium;
+    site.household.draws = {DailyDraw{.at_s = 3600, .energy_j = 1e6}};
+    World world;
+    world.household_factor = 1.5;
+    const Scenario there = in_world(world, site);
+    BOOST_TEST(there.household.pattern.scale == 1.5 * site.household.pattern.scale);
+    BOOST_TEST(there.household.draws.at(0).energy_j == 1.5e6);
+
+    const auto asked_kwh = [](const Scenario& scenario, double& largest_j) {
+        double sum_j = 0.0;
+        for (int day = 0; day < 60; ++day) {
+            const auto midnight = civil_seconds(2026, 3, 1) + day * plant::seconds_a_day;
+            for (const auto& draw : plant::draws_of_day(scenario.household.pattern, midnight)) {
+                sum_j += draw.energy_j;
+                largest_j = std::max(largest_j, draw.energy_j);
+            }
+        }
+        return plant::kilowatt_hours(sum_j);
+    };
+    double largest_before_j = 0.0;
+    double largest_after_j = 0.0;
+    Scenario people = in_world(World{}, orchard());
+    const double before_kwh = asked_kwh(people, largest_before_j);
+    people = in_world(world, orchard());
+    const double after_kwh = asked_kwh(people, largest_after_j);
+    BOOST_TEST(after_kwh / before_kwh > 1.3);  // 1.5 on average; sixty days scatter by some percent
+    BOOST_TEST(after_kwh / before_kwh < 1.7);
+    BOOST_TEST(largest_after_j < 1.25 * largest_before_j);
 }
 
 BOOST_AUTO_TEST_CASE(a_pipe_is_never_longer_outside_than_in_all) {

@@ -144,13 +144,12 @@ BOOST_AUTO_TEST_CASE(a_scenario_that_asks_for_minute_clouds_gets_them) {
     scenario.sky.kind = harness::SkyKind::file;
     scenario.sky.weather_file.path = *path;
     scenario.plant.rows.resize(1);
-    std::vector<std::string> messages;
-    harness::SkyFeed smooth(scenario, messages);
+    harness::SkyFeed smooth(scenario);
     scenario.sky.weather_file.minute_clouds = true;
     scenario.seed = 1;
-    harness::SkyFeed one(scenario, messages);
+    harness::SkyFeed one(scenario);
     scenario.seed = 2;
-    harness::SkyFeed two(scenario, messages);
+    harness::SkyFeed two(scenario);
     BOOST_TEST(one.site().latitude_rad == smooth.site().latitude_rad);
     BOOST_TEST(one.site().utc_offset_s == smooth.site().utc_offset_s);
     const plant::CivilSeconds june = plant::midnight_of({2023, 6, 1});

@@ -40,8 +40,7 @@ BOOST_AUTO_TEST_CASE(months_of_the_average_climate_reach_the_plant_as_the_regula
     // W/m2 as means over 24 h
     const std::array<double, 12> table{70, 104, 149, 192, 221, 222, 232, 217, 176, 129, 80, 56};
     const Scenario scenario = average_year();
-    std::vector<std::string> messages;
-    SkyFeed sky(scenario, messages);
+    SkyFeed sky(scenario);
     std::array<double, 12> received_j{};
     std::array<double, 12> seconds{};
     for (CivilSeconds now = scenario.start_s; now < scenario.start_s + 365 * 86400;) {
@@ -66,8 +65,7 @@ BOOST_AUTO_TEST_CASE(the_sums_of_a_run_are_those_of_its_sky) {
     scenario.length_s = 5 * 86400;
     scenario.record.every_s = 3600;
     const RunResult result = run(scenario);
-    std::vector<std::string> messages;
-    SkyFeed sky(scenario, messages);
+    SkyFeed sky(scenario);
     double received_j = 0.0;
     for (CivilSeconds now = scenario.start_s; now < scenario.start_s + scenario.length_s;) {
         const plant::WeatherSpan& span = sky.at(now);
@@ -81,11 +79,10 @@ BOOST_AUTO_TEST_CASE(the_sums_of_a_run_are_those_of_its_sky) {
 
 BOOST_AUTO_TEST_CASE(a_day_is_the_same_whether_it_is_reached_or_asked_for) {
     const Scenario scenario = average_year();
-    std::vector<std::string> messages;
-    SkyFeed walked(scenario, messages);
+    SkyFeed walked(scenario);
     const CivilSeconds noon = midnight_of({2026, 1, 20}) + 43200;
     for (CivilSeconds now = scenario.start_s; now <= noon; now += 600) (void)walked.at(now);
-    SkyFeed jumped(scenario, messages);
+    SkyFeed jumped(scenario);
     const plant::WeatherSpan there = jumped.at(noon);
     BOOST_TEST(walked.at(noon).from.received_w_m2[0] == there.from.received_w_m2[0]);
     BOOST_TEST(walked.at(noon).to.at_s == there.to.at_s);

@@ -67,7 +67,7 @@ inline StrideReport stride_to_decision(Plant& plant, const DifferenceRule& rule,
     const Plant before = plant;
     int most = static_cast<int>(weather.to.at_s - now);
     for (;;) {
-        const StrideReport report = stride(plant, weather, now, actions, most);
+        const StrideReport report = stride(plant, weather, now, actions, 0.0, most);
         course.evaluations += report.evaluations;
         int cut = 0;
         for (int s = 1; s < report.seconds && cut == 0; ++s) {

@@ -81,6 +81,7 @@ constexpr std::array<Category, 4> categories{{
      38.0},
 }};
 
+constexpr std::int64_t people_wait_s = 120;     // for warm water, then the tap is shut: judged
 constexpr double people_draw_c = 45.0;          // the volume is counted at this temperature
 constexpr double volume_spread = 0.25;          // of the mean; noise is bounded, so never below 0
 constexpr std::int32_t weekend_later_s = 5400;  // mornings start an hour and a half later
@@ -151,7 +152,7 @@ void add_category(const DrawPattern& pattern, std::size_t which, CivilSeconds da
         const double energy_j =
             volume_m3 * nominal_density_kg_m3 * nominal_cp_j_kgk * (people_draw_c - nominal_cold_c);
         draws.push_back({day_start_s + second, energy_j * pattern.scale, category.flow_m3_s,
-                         category.useful_from_c, 0.0});
+                         category.useful_from_c, 0.0, people_wait_s});
     }
 }
 

@@ -52,6 +52,7 @@ void open_tap(HouseholdState& state) {
     state.peak_reached = draw.peak_c <= 0.0;
     state.open_j = draw.energy_j;
     state.running_ticks = 0;
+    state.cool_ticks = 0;
     state.most_ticks = std::max<std::int64_t>(
         1, patience * static_cast<std::int64_t>(std::ceil(nominal_duration_s(draw))));
     state.useful_j_kg = 0.0;
@@ -107,6 +108,8 @@ void end_tick(HouseholdState& state, const Delivered& delivered, double comfort_
     }
     state.peak_reached = state.peak_reached || delivered.temperature_c >= draw.peak_c;
     ++state.running_ticks;
+    state.cool_ticks = useful ? 0 : state.cool_ticks + 1;
+    const bool too_cool = draw.most_cool_s > 0 && state.cool_ticks >= draw.most_cool_s;
 
     const bool partial = state.tick_kg < draw.flow_m3_s * tap_water_kg_m3;
     const bool complete =
@@ -114,7 +117,7 @@ void end_tick(HouseholdState& state, const Delivered& delivered, double comfort_
         (partial ? std::max(rounding_j, partial_within * draw.energy_j) : rounding_j);
     if (complete) {
         close_tap(state);
-    } else if (state.running_ticks >= state.most_ticks) {
+    } else if (too_cool || state.running_ticks >= state.most_ticks) {
         ++totals.draws_given_up;
         close_tap(state);
     }

@@ -35,6 +35,7 @@ struct HouseholdState {
     bool peak_reached = false;
     double open_j = 0.0;             // still to come of the running draw
     std::int64_t running_ticks = 0;  // of the running draw
+    std::int64_t cool_ticks = 0;     // of them, the last ones in a row without useful water
     std::int64_t most_ticks = 0;     // gives up after so many: three nominal durations
     double tick_kg = 0.0;            // asked for in the tick under way
     double useful_j_kg = 0.0;        // useful energy per kilogram in the last tick; 0: unknown

@@ -251,12 +251,13 @@ void StepEquations::follow_loop() {
     const Linear& l = linear_;
     const auto cells = static_cast<std::size_t>(at.layers_first);
     for (std::size_t i = 0; i < cells; ++i) {
-        divisor_[i] = l.capacity_j_k[i] * per_step_ + l.lost_w_k[i] + l.carried_w_k[i];
+        inverse_[i] = l.capacity_j_k[i] * per_step_ + l.lost_w_k[i] + l.carried_w_k[i];
     }
     const auto coil = static_cast<std::size_t>(at.coil);
     for (std::size_t k = 0; k < static_cast<std::size_t>(at.coil_cells); ++k) {
-        divisor_[coil + k] += l.coil_w_k[k];
+        inverse_[coil + k] += l.coil_w_k[k];
     }
+    for (std::size_t i = 0; i < cells; ++i) inverse_[i] = 1.0 / inverse_[i];
     const auto last = static_cast<std::size_t>(at.chain_cells) - 1;
     double leaves_rows = 0.0;
     for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
@@ -265,7 +266,7 @@ void StepEquations::follow_loop() {
         double carried =
             l.flows ? l.carried_w_k[last] * (tick_.row_flow_kg_s[r] / tick_.flow_kg_s) : 0.0;
         for (std::size_t i = first; i < end; ++i) {
-            of_inlet_[i] = carried / divisor_[i];
+            of_inlet_[i] = carried * inverse_[i];
             carried = l.carried_w_k[i] * of_inlet_[i];
         }
         leaves_rows += carried;
@@ -274,15 +275,15 @@ void StepEquations::follow_loop() {
     last_of_layer_.fill(0.0);
     double carried = leaves_rows;
     for (std::size_t i = 0; i <= last; ++i) {
-        of_inlet_[i] = carried / divisor_[i];
+        of_inlet_[i] = carried * inverse_[i];
         carried = l.carried_w_k[i] * of_inlet_[i];
         if (i < coil) continue;
         const double before = i > 0 ? l.carried_w_k[i - 1] : 0.0;
-        for (std::size_t k = 0; k < layers; ++k) last_of_layer_[k] *= before / divisor_[i];
+        for (std::size_t k = 0; k < layers; ++k) last_of_layer_[k] *= before * inverse_[i];
         const std::size_t cell = i - coil;
         if (cell >= static_cast<std::size_t>(at.coil_cells)) continue;
         last_of_layer_[static_cast<std::size_t>(l.coil_layer[cell])] +=
-            l.coil_w_k[cell] / divisor_[i];
+            l.coil_w_k[cell] * inverse_[i];
         std::copy_n(last_of_layer_.begin(), layers, of_layer_[cell].begin());
     }
 }
@@ -349,14 +350,14 @@ void StepEquations::solve(const double* right, double* y_k) const {
         const auto end = first + static_cast<std::size_t>(at.row_cells[r]);
         double carried = 0.0;
         for (std::size_t i = first; i < end; ++i) {
-            y_k[i] = (right[i] + carried) / divisor_[i];
+            y_k[i] = (right[i] + carried) * inverse_[i];
             carried = l.carried_w_k[i] * y_k[i];
         }
         leaves_rows += carried;
     }
     double carried = leaves_rows;
     for (std::size_t i = 0; i <= last; ++i) {
-        y_k[i] = (right[i] + carried) / divisor_[i];
+        y_k[i] = (right[i] + carried) * inverse_[i];
         carried = l.carried_w_k[i] * y_k[i];
     }
     std::array<double, most_unknowns> x;
@@ -389,7 +390,7 @@ void StepEquations::solve(const double* right, double* y_k) const {
             in_w +=
                 l.coil_w_k[cell] * y_k[layer_first + static_cast<std::size_t>(l.coil_layer[cell])];
         }
-        y_k[i] = in_w / divisor_[i];
+        y_k[i] = in_w * inverse_[i];
         before = l.carried_w_k[i] * y_k[i];
     }
     const auto vessel = static_cast<std::size_t>(at.vessel);

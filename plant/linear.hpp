@@ -82,8 +82,8 @@ class StepEquations {
     const Tick& tick_;
     const Linear& linear_;
     double per_step_;
-    std::size_t unknowns_;  // layers, then the inlet
-    std::array<double, most_amounts> divisor_;
+    std::size_t unknowns_;                       // layers, then the inlet
+    std::array<double, most_amounts> inverse_;   // of the diagonal, of a loop cell
     std::array<double, most_amounts> of_inlet_;  // dy/d(inlet) of a loop cell
     std::array<std::array<double, most_layers>, most_coil_cells> of_layer_;  // of coil cells
     std::array<double, most_layers> last_of_layer_;  // of the chain's last cell

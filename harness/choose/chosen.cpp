@@ -222,7 +222,7 @@ std::string gain_sentence(const Chosen& chosen) {
     if (!chosen.delivered) return "The settings as delivered were not tried beside these.";
     const Interval& gain = chosen.gain_kwh;
     const std::string interval = fmt::format(
-        "{} to {} kWh with {} % confidence, {} fresh years", number_text(gain.low, 0),
+        "{} to {} kWh with {} % confidence, {} fresh worlds", number_text(gain.low, 0),
         number_text(gain.high, 0), number_text(100.0 * chosen.confidence, 0), chosen.fresh_worlds);
     if (gain.low > 0.0) {
         return fmt::format("{} kWh a year better than as delivered ({}).",

@@ -93,8 +93,8 @@ std::string tolerance_columns(std::string_view after) {
     for (const ToleranceInfo& each : tolerance_table()) {
         text += fmt::format(", {}{}", each.name, after);
     }
-    for (std::size_t month = 1; month <= World{}.week_in_month.size(); ++month) {
-        text += fmt::format(", week_in_month_{}{}", month, after);
+    for (std::size_t quarter = 1; quarter <= World{}.week_in_quarter.size(); ++quarter) {
+        text += fmt::format(", week_in_quarter_{}{}", quarter, after);
     }
     return text;
 }
@@ -302,12 +302,13 @@ std::optional<YearFigures> ResultsFile::find(const RowKey& key) const {
 void ResultsFile::add(const RowKey& key, const World& world, const YearFigures& figures) {
     try {
         database_->at_once([&] {
-            const std::size_t of_world = 2 + tolerance_table().size() + world.week_in_month.size();
+            const std::size_t of_world =
+                2 + tolerance_table().size() + world.week_in_quarter.size();
             Statement place = database_->statement("INSERT OR IGNORE INTO worlds VALUES (" +
                                                    marks(of_world) + ")");
             place.bind(static_cast<std::uint64_t>(key.world)).bind(world.seed);
             for (const ToleranceInfo& each : tolerance_table()) place.bind(world.*each.value);
-            for (const double week : world.week_in_month) place.bind(week);
+            for (const double week : world.week_in_quarter) place.bind(week);
             place.step();
             Statement row = database_->statement("INSERT INTO years VALUES (" +
                                                  marks(4 + figure_table().size()) + ")");

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What the search for settings sees of the bench: numbers for a candidate in a world. A candidate is
-// one choice of settings; a world is one draw of everything that nobody knows before (weather,
+// What the search for settings sees of the bench: numbers for a candidate in a world. A candidate
+// is one choice of settings; a world is one draw of everything that nobody knows before (weather,
 // household, tolerances of the installation), the same draw for every candidate.
 #pragma once
 #include <cstddef>
@@ -19,7 +19,7 @@ struct Trial {
 
 /// What came of it.
 struct Score {
-    double saving_kwh = 0.0;      // backup energy saved against the same world without the sun, a year
+    double saving_kwh = 0.0;  // backup energy saved against the same world without the sun, a year
     double objective_kwh = 0.0;   // saving less the weighted pump electricity; more is better
     std::vector<double> margins;  // one for each constraint, in its own unit; below 0 = broken
 };

@@ -151,7 +151,7 @@ std::string cautions_of(const Chosen& chosen) {
 std::string found_line(const Chosen& chosen) {
     return fmt::format(
         "Found by simulation, not measured: {} choices in up to {} drawn years, {} runs, seed {}, "
-        "{}; gain and limits in {} fresh years. Intervals {} %. * Values of the choices within "
+        "{}; gain and limits in {} fresh worlds. Intervals {} %. * Values of the choices within "
         "{:.2g} % of the best, not in every combination. K = degrees of difference.",
         chosen.tried.size(), chosen.worlds, chosen.trials, chosen.seed, escaped(chosen.climate),
         chosen.fresh_worlds, number_text(100.0 * chosen.confidence, 0), 100.0 * chosen.set_within);

@@ -3,7 +3,6 @@
 
 #include "harness/bench/clock.hpp"
 #include "harness/bench/run.hpp"
-#include "harness/bench/sky_feed.hpp"
 
 #include <algorithm>
 #include <array>
@@ -195,10 +194,9 @@ constexpr std::array constraints{
 
 constexpr std::int64_t day_s = plant::seconds_a_day;
 
-int days_in(CivilDate month) {
-    const CivilDate next = month.month == 12 ? CivilDate{month.year + 1, 1, 1}
-                                             : CivilDate{month.year, month.month + 1, 1};
-    return static_cast<int>((midnight_of(next) - midnight_of(month)) / day_s);
+/// 1 to 4 of the year; 5 is the next year's first.
+CivilSeconds quarter_begins(int year, unsigned quarter) {
+    return quarter == 5 ? midnight_of({year + 1, 1, 1}) : midnight_of({year, 3 * quarter - 2, 1});
 }
 
 Stretch run_in_before(CivilSeconds first_s, int days, double weight) {
@@ -220,13 +218,13 @@ std::vector<Stretch> stretches_of(TrialLength length, CivilSeconds scenario_star
         return {run_in_before(new_year_s, static_cast<int>(days), 1.0)};
     }
     std::vector<Stretch> stretches;
-    stretches.reserve(world.week_in_month.size());
-    for (unsigned month = 1; month <= 12; ++month) {
-        const CivilDate first{year, month, 1};
-        const int days = days_in(first);
+    stretches.reserve(world.week_in_quarter.size());
+    for (unsigned quarter = 1; quarter <= world.week_in_quarter.size(); ++quarter) {
+        const CivilSeconds first_s = quarter_begins(year, quarter);
+        const auto days = static_cast<int>((quarter_begins(year, quarter + 1) - first_s) / day_s);
         const int places = days - counted_days + 1;
-        const auto place = static_cast<int>(world.week_in_month[month - 1] * places);
-        stretches.push_back(run_in_before(midnight_of(first) + std::min(place, places - 1) * day_s,
+        const auto place = static_cast<int>(world.week_in_quarter[quarter - 1] * places);
+        stretches.push_back(run_in_before(first_s + std::min(place, places - 1) * day_s,
                                           counted_days, static_cast<double>(days) / counted_days));
     }
     return stretches;
@@ -236,11 +234,11 @@ std::span<const FigureInfo> figure_table() {
     return figures;
 }
 
-YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretches) {
+YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretches,
+                       const SkyFeed& sky) {
     YearFigures year;
     Scenario part = scenario;
     part.record.every_s = std::numeric_limits<std::int32_t>::max();  // sums and events will do
-    const SkyFeed sky(part);  // once: drawing a year of weather takes as long as running days of it
     RunWishes wishes;
     wishes.sky = &sky;
     for (const Stretch& stretch : stretches) {
@@ -249,6 +247,16 @@ YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretc
         add_stretch(year, run(part, wishes), stretch);
     }
     return year;
+}
+
+std::shared_ptr<const SkyFeed> sky_of_world(const Scenario& site, const World& world,
+                                            TrialLength length) {
+    auto sky = std::make_shared<SkyFeed>(in_world(world, site));
+    for (const Stretch& stretch : stretches_of(length, site.start_s, world)) {
+        if (length == TrialLength::full_year) break;  // ten megabytes; made as it goes
+        sky->keep_days(stretch.start_s, stretch.start_s + stretch.length_s);
+    }
+    return sky;
 }
 
 Scenario scenario_of(const Scenario& site, const YearJob& job) {
@@ -274,7 +282,9 @@ Scenario without_sun(Scenario scenario) {
 }
 
 YearFigures run_year(const Scenario& site, const YearJob& job) {
-    return figures_of(scenario_of(site, job), stretches_of(job.length, site.start_s, job.world));
+    const auto sky = job.sky ? job.sky() : sky_of_world(site, job.world, job.length);
+    return figures_of(scenario_of(site, job), stretches_of(job.length, site.start_s, job.world),
+                      *sky);
 }
 
 std::span<const ConstraintInfo> constraint_table() {

@@ -1,18 +1,21 @@
 // SPDX-License-Identifier: MIT
 // The figures of one year of one candidate in one world, and what is made of them: saving,
 // objective and the margins of the constraints. A year is either run day by day or told from a
-// typical week of each month.
+// typical week of each quarter.
 #pragma once
 #include "score.hpp"
 #include "worlds.hpp"
 
 #include "firmware-model/settings.hpp"
 
+#include "harness/bench/sky_feed.hpp"
+
 #include "harness/scenario/scenario.hpp"
 
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -46,7 +49,7 @@ struct Stretch {
     double weight = 1.0;
 };
 
-/// The calendar year in which the scenario starts; weeks lie in their months as the world says.
+/// The calendar year in which the scenario starts; weeks lie in their quarters as the world says.
 [[nodiscard]] std::vector<Stretch> stretches_of(TrialLength length, CivilSeconds scenario_start_s,
                                                 const World& world);
 
@@ -98,7 +101,8 @@ struct FigureInfo {
 [[nodiscard]] std::span<const FigureInfo> figure_table();
 
 /// Runs the stretches one after the other. Throws what run() throws.
-[[nodiscard]] YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretches);
+[[nodiscard]] YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretches,
+                                     const SkyFeed& sky);
 
 // ---------------------------------------------------------------- one year
 
@@ -107,7 +111,13 @@ struct YearJob {
     std::optional<firmware::Settings> settings;  // none: as delivered and without the sun
     World world{};
     TrialLength length = TrialLength::typical_weeks;
+    std::function<std::shared_ptr<const SkyFeed>()> sky{};  // none: made for this job alone
 };
+
+/// The sky of a world with the stretches' days kept, for all candidates that meet it: drawing a
+/// year of weather takes as long as running days of it. Throws as SkyFeed does.
+[[nodiscard]] std::shared_ptr<const SkyFeed> sky_of_world(const Scenario& site, const World& world,
+                                                          TrialLength length);
 
 /// The scenario of a job: in its world, with its settings; nothing recorded but sums.
 [[nodiscard]] Scenario scenario_of(const Scenario& site, const YearJob& job);

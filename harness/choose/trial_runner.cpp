@@ -53,6 +53,18 @@ std::vector<TrialRunner::Year> TrialRunner::missing(std::span<const Trial> trial
     return years;
 }
 
+/// Two threads that come to a new world at once may both make its sky; the first is kept.
+std::shared_ptr<const SkyFeed> TrialRunner::sky_of(const World& world) {
+    {
+        const std::lock_guard lock(skies_door_);
+        const auto known = skies_.find(world.seed);
+        if (known != skies_.end()) return known->second;
+    }
+    auto made = sky_of_world(ground_.site, world, ground_.length);
+    const std::lock_guard lock(skies_door_);
+    return skies_.emplace(world.seed, std::move(made)).first->second;
+}
+
 void TrialRunner::run_all(std::span<const Year> years) {
     std::atomic<std::size_t> next{0};
     std::mutex door;  // to the file, the count and the first failure
@@ -61,7 +73,9 @@ void TrialRunner::run_all(std::span<const Year> years) {
     const auto work = [&] {
         for (std::size_t i = next++; i < years.size(); i = next++) {
             try {
-                const YearFigures figures = ground_.run_year(ground_.site, years[i].job);
+                YearJob job = years[i].job;
+                job.sky = [&] { return sky_of(job.world); };
+                const YearFigures figures = ground_.run_year(ground_.site, job);
                 const std::lock_guard lock(door);
                 file_->add(years[i].key, years[i].job.world, figures);
                 ++done;

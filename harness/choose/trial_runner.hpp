@@ -14,6 +14,9 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <map>
+#include <memory>
+#include <mutex>
 #include <span>
 #include <string>
 #include <vector>
@@ -66,11 +69,14 @@ class TrialRunner {
     [[nodiscard]] RowKey key_of_world(std::size_t world, std::string_view settings) const;
     [[nodiscard]] std::vector<Year> missing(std::span<const Trial> trials) const;
     void run_all(std::span<const Year> years);
+    [[nodiscard]] std::shared_ptr<const SkyFeed> sky_of(const World& world);
     [[nodiscard]] YearFigures held(const RowKey& key) const;
 
     TrialGround ground_;
     ResultsFile* file_;
     unsigned threads_;
+    std::mutex skies_door_;
+    std::map<std::uint64_t, std::shared_ptr<const SkyFeed>> skies_;  // by the world's seed
     std::function<void(const YearsUnderway&)> told_;
 };
 

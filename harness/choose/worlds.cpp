@@ -120,8 +120,8 @@ World world_of(std::uint64_t seed, std::size_t k) {
         world.*each.value = drawn(each, stream_of(seed, k, each.name));
     }
     const plant::RandomStream weeks = stream_of(seed, k, "weeks of the months");
-    for (std::size_t month = 0; month < world.week_in_month.size(); ++month) {
-        world.week_in_month[month] = plant::random_uniform(weeks, month);
+    for (std::size_t quarter = 0; quarter < world.week_in_quarter.size(); ++quarter) {
+        world.week_in_quarter[quarter] = plant::random_uniform(weeks, quarter);
     }
     return world;
 }

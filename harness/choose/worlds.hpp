@@ -29,9 +29,9 @@ struct World {
     double pipe_length_factor = 1.0;
     double outdoor_length_factor = 1.0;
     double pipe_loss_factor = 1.0;
-    double coil_fouling = 1.0;               // share of the clean coil's heat transfer that is left
-    double glass_clearness = 1.0;            // share of the sun that the glass lets through
-    std::array<double, 12> week_in_month{};  // 0..1: where in each month its typical week lies
+    double coil_fouling = 1.0;     // share of the clean coil's heat transfer that is left
+    double glass_clearness = 1.0;  // share of the sun that the glass lets through
+    std::array<double, 4> week_in_quarter{};  // 0..1: where in each its typical week lies
     friend bool operator==(const World&, const World&) = default;
 };
 

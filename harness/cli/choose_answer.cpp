@@ -286,7 +286,7 @@ std::string chosen_text(const Chosen& chosen) {
                        number_text(limit.figure, limit.decimals), limit.unit,
                        number_text(limit.limit, limit.decimals), limit.unit);
     }
-    fmt::format_to(out, "{} trials in up to {} worlds, {} fresh years.\n", chosen.trials,
+    fmt::format_to(out, "{} trials in up to {} worlds, {} fresh ones.\n", chosen.trials,
                    chosen.worlds, chosen.fresh_worlds);
     return text;
 }

@@ -36,11 +36,12 @@ struct ChooseOptions {
     std::vector<std::string> sets;
     std::string climate;
     std::uint64_t seed = 1;
-    std::size_t budget = 400;
+    std::size_t budget = 60;
     std::size_t fresh_worlds = 8;
     unsigned jobs = 0;
     harness::Weights weights{};
     bool resume = false;
+    bool full_years = false;
     bool quiet = false;
 };
 
@@ -97,6 +98,7 @@ std::string repeat_text(const ChooseOptions& options) {
     std::string text = fmt::format("noonbench choose {} --seed {} --budget {} --fresh-worlds {}",
                                    std::filesystem::path(options.site).filename().string(),
                                    options.seed, options.budget, options.fresh_worlds);
+    if (options.full_years) text += " --full-years";
     if (!options.climate.empty()) text += " --climate " + options.climate;
     if (!(options.weights == harness::Weights{})) {
         text += fmt::format(" --backup-weight {} --pump-weight {}", options.weights.backup,
@@ -197,12 +199,14 @@ class Choose {
         progress_.begin("trials", static_cast<double>(options_.budget));
         const harness::HalvingResult found = harness::search_settings(request, weeks.as_function());
 
-        // Worlds that played no part in the search, each year day by day.
+        // Worlds that played no part in the search.
         std::vector<std::size_t> fresh(options_.fresh_worlds);
         std::iota(fresh.begin(), fresh.end(), request.worlds);
         harness::TrialRunner years =
-            runner(harness::TrialLength::full_year, space, request.grid, results);
-        progress_.begin("fresh years", 3.0 * static_cast<double>(fresh.size()));
+            runner(options_.full_years ? harness::TrialLength::full_year
+                                       : harness::TrialLength::typical_weeks,
+                   space, request.grid, results);
+        progress_.begin("fresh worlds", 3.0 * static_cast<double>(fresh.size()));
         harness::FreshRequest again;
         again.chosen = found.set.winner;
         again.delivered = delivered;
@@ -242,14 +246,18 @@ void add_choose(CLI::App& app, int& exit_code) {
     choose->add_option("--seed", options->seed, "another draw of weather, household, tolerances")
         ->check(CLI::NonNegativeNumber)
         ->capture_default_str();
-    choose->add_option("--budget", options->budget, "how many trials; each is a year")
+    choose
+        ->add_option("--budget", options->budget,
+                     "how many trials; each is a year told from four typical weeks")
         ->check(CLI::Range(10, 1'000'000))
         ->capture_default_str();
     choose
         ->add_option("--fresh-worlds", options->fresh_worlds,
-                     "in how many more worlds the winner is run day by day")
+                     "in how many more worlds the winner is run")
         ->check(CLI::Range(2, 1000))
         ->capture_default_str();
+    choose->add_flag("--full-years", options->full_years,
+                     "run those day by day instead of a typical week of each quarter");
     choose->add_option("--jobs", options->jobs, "how many at a time (default: one a core)")
         ->check(CLI::Range(1U, 1024U));
     choose->add_flag("--resume", options->resume, "go on with the rows of the folder");

@@ -104,7 +104,7 @@ class Bench {
     /// Runs ticks `first` to `end` - 1; stops at the first on which the board acts otherwise and
     /// returns it, else `end`.
     int run_along(ControllerBoard& board, const plant::SensorCourse& course, int first, int end,
-                  Passing passing) const;
+                  Passing passing);
     int live_along(plant::HouseholdState& household, const plant::StrideReport& report) const;
     void show_ticks(const plant::StrideReport& report, const InBetween& between);
 
@@ -129,6 +129,7 @@ class Bench {
     double tap_flow_kg_s_ = 0.0;
     double mains_c_ = 10.0;
     CivilSeconds now_ = 0;
+    std::vector<firmware::Outputs> told_;  // by the ticks of run_along(), where each was run
 };
 
 }  // namespace noonbench::harness

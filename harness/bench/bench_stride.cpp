@@ -10,7 +10,8 @@
 
 #include <algorithm>
 #include <array>
-#include <span>
+#include <utility>
+#include <vector>
 
 namespace noonbench::harness {
 namespace {
@@ -69,11 +70,11 @@ void Bench::run_tick(ControllerBoard& board, const plant::SensorCourse& course, 
 }
 
 int Bench::run_along(ControllerBoard& board, const plant::SensorCourse& course, int first, int end,
-                     Passing passing) const {
+                     Passing passing) {
     int singly = 0;
+    told_.clear();
     for (int tick = first; tick < end;) {
-        if (!board.powered) return end;
-        if (passing == Passing::skipping && singly == 0) {
+        if (passing == Passing::skipping && singly == 0 && board.powered) {
             const int quiet = quiet_ticks(board, course, tick, end);
             if (quiet > 0) {
                 pass_quiet(board, course, tick, quiet);
@@ -84,8 +85,9 @@ int Bench::run_along(ControllerBoard& board, const plant::SensorCourse& course, 
         }
         singly = std::max(0, singly - 1);
         const firmware::Outputs before = board.outputs;
-        run_tick(board, course, tick);
+        if (board.powered) run_tick(board, course, tick);
         if (!acts_alike(before, board.outputs)) return tick;
+        if (passing == Passing::every_tick) told_.push_back(board.outputs);
         ++tick;
     }
     return end;
@@ -106,16 +108,24 @@ int Bench::live_along(plant::HouseholdState& household, const plant::StrideRepor
     return report.seconds;
 }
 
+/// Ticks that were run one by one have left their outputs; others are run once more, up to each
+/// that is to be shown.
 void Bench::show_ticks(const plant::StrideReport& report, const InBetween& between) {
     const plant::Plant at_end = plant_;
     const CivilSeconds from = now_;
-    const CivilSeconds since_start = from - scenario_.start_s;
+    const std::vector<firmware::Outputs> told = between.passing == Passing::every_tick
+                                                    ? std::move(told_)
+                                                    : std::vector<firmware::Outputs>{};
     int next = 1;  // first tick that the board has not run
     for (int tick = 1; tick < report.seconds; ++tick) {
-        if ((since_start + tick) % between.every_s != 0) continue;
-        run_along(board_, report.sensors, next, tick, between.passing);
-        run_tick(board_, report.sensors, tick);
-        next = tick + 1;
+        if ((from - scenario_.start_s + tick) % between.every_s != 0) continue;
+        if (told.empty()) {
+            run_along(board_, report.sensors, next, tick, between.passing);
+            if (board_.powered) run_tick(board_, report.sensors, tick);
+            next = tick + 1;
+        } else {
+            board_.outputs = told[static_cast<std::size_t>(tick - 1)];
+        }
         plant::show_within(plant_, report, tick);
         now_ = from + tick;
         between.show(*this);

@@ -194,7 +194,7 @@ BOOST_AUTO_TEST_CASE(a_gain_within_its_interval_of_zero_is_called_none) {
     BOOST_TEST(
         gain_sentence(chosen) ==
         "92 kWh a year better than as delivered (81 to 105 kWh with 95 % confidence, 24 fresh "
-        "years).");
+        "worlds).");
     chosen.gain_kwh = {2.0, -6.0, 10.0};
     BOOST_TEST(has(gain_sentence(chosen), "No gain over the settings as delivered can be told: 2"));
     BOOST_TEST(has(gain_sentence(chosen), "−6 to 10 kWh"));

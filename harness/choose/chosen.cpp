@@ -87,7 +87,7 @@ std::string ranges_text(const SearchedSetting& setting, const std::vector<std::s
 
 std::string tolerance_text(const SearchedSetting& setting, const std::vector<std::size_t>& at) {
     if (at.empty()) return "not known";
-    if (at.size() == 1) return "only " + setting.values[at.front()];
+    if (at.size() == 1) return setting.values[at.front()];
     const std::string ranges = ranges_text(setting, at);
     return at.size() == setting.values.size() ? ranges + " (all that was tried)" : ranges;
 }

@@ -108,7 +108,11 @@ class Answer {
     }
 
     Chosen make() {
-        chosen_.site_title = done_.site.title.empty() ? done_.site.name : done_.site.title;
+        chosen_.site_title = done_.site.title;
+        if (chosen_.site_title.empty()) {  // sites are files without a title
+            chosen_.site_title = done_.site.name;
+            std::replace(chosen_.site_title.begin(), chosen_.site_title.end(), '_', ' ');
+        }
         chosen_.site_line = site_line(done_.site);
         chosen_.climate = climate_line(done_.site);
         chosen_.seed = done_.seed;

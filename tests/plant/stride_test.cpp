@@ -105,8 +105,8 @@ BOOST_AUTO_TEST_CASE(a_boiling_loop_goes_by_seconds) {
     while (now < CivilSeconds{14} * 3600) {
         WeatherSpan sun = april_span(now, 3600);
         for (PlaneKnot* knot : {&sun.from, &sun.to}) knot->absorbable_w_m2[0] *= 1.3;
-        const StrideReport report =
-            noonbench::plant::stride(plant, sun, now, none, 0.0, static_cast<int>(sun.to.at_s - now));
+        const StrideReport report = noonbench::plant::stride(plant, sun, now, none, 0.0,
+                                                             static_cast<int>(sun.to.at_s - now));
         for (int s = 0; s < report.seconds; ++s) advance(seconds, sun, now + s, none, 0.0);
         now += report.seconds;
         if (plant.modes.loop.regime == LoopRegime::disturbed) {

@@ -36,7 +36,7 @@ std::string with_degrees(std::string text) {
 }
 
 /// What to look at on the day, for each dimension of the search space.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 10> checks{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 10> checks_on_the_day{{
     {"start difference", "Warm the collector sensor by hand: the pump starts at this difference."},
     {"stop difference",
      "In the evening the pump stops while the hot pipe is still the warmer one."},
@@ -51,7 +51,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 10> checks{{
 }};
 
 std::string check_for(std::string_view name) {
-    for (const auto& [dimension, check] : checks) {
+    for (const auto& [dimension, check] : checks_on_the_day) {
         if (dimension == name) return std::string(check);
     }
     return {};

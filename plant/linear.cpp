@@ -338,12 +338,10 @@ void StepEquations::eliminate() {
     }
 }
 
-void StepEquations::solve(const double* right, double* y_k) const {
+/// What each loop cell would do with nothing from inlet and layers.
+void StepEquations::follow_alone(const double* right, double* y_k) const {
     const Layout& at = circuit_.layout;
     const Linear& l = linear_;
-    const auto coil = static_cast<std::size_t>(at.coil);
-    const auto last = static_cast<std::size_t>(at.chain_cells) - 1;
-    // what each loop cell would do with nothing from inlet and layers
     double leaves_rows = 0.0;
     for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
         const auto first = static_cast<std::size_t>(at.row_first[r]);
@@ -356,18 +354,24 @@ void StepEquations::solve(const double* right, double* y_k) const {
         leaves_rows += carried;
     }
     double carried = leaves_rows;
-    for (std::size_t i = 0; i <= last; ++i) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(at.chain_cells); ++i) {
         y_k[i] = (right[i] + carried) * inverse_[i];
         carried = l.carried_w_k[i] * y_k[i];
     }
-    std::array<double, most_unknowns> x;
+}
+
+/// Layers and inlet, once the loop has been followed alone.
+void StepEquations::solve_store(const double* right, const double* y_k, double* x) const {
+    const Layout& at = circuit_.layout;
+    const Linear& l = linear_;
     const std::size_t layers = unknowns_ - 1;
-    const auto layer_first = static_cast<std::size_t>(at.layers_first);
-    for (std::size_t k = 0; k < layers; ++k) x[k] = right[layer_first + k];
+    for (std::size_t k = 0; k < layers; ++k)
+        x[k] = right[static_cast<std::size_t>(at.layers_first) + k];
     for (std::size_t cell = 0; cell < static_cast<std::size_t>(at.coil_cells); ++cell) {
-        x[static_cast<std::size_t>(l.coil_layer[cell])] += l.coil_w_k[cell] * y_k[coil + cell];
+        x[static_cast<std::size_t>(l.coil_layer[cell])] +=
+            l.coil_w_k[cell] * y_k[static_cast<std::size_t>(at.coil) + cell];
     }
-    x[layers] = y_k[last];
+    x[layers] = y_k[at.chain_cells - 1];
     for (std::size_t r = 1; r < unknowns_; ++r) {
         for (std::size_t k = 0; k < r; ++k) x[r] -= matrix_[r][k] * x[k];
     }
@@ -375,15 +379,20 @@ void StepEquations::solve(const double* right, double* y_k) const {
         for (std::size_t k = r + 1; k < unknowns_; ++k) x[r] -= matrix_[r][k] * x[k];
         x[r] *= matrix_[r][r];
     }
-    // and now with them
-    const double inlet_k = x[layers];
-    for (std::size_t k = 0; k < layers; ++k) y_k[layer_first + k] = x[k];
+}
+
+/// The loop again, now with inlet and layers known.
+void StepEquations::follow_with(double inlet_k, const double* right, double* y_k) const {
+    const Layout& at = circuit_.layout;
+    const Linear& l = linear_;
+    const auto layer_first = static_cast<std::size_t>(at.layers_first);
+    const auto coil = static_cast<std::size_t>(at.coil);
     for (std::size_t i = static_cast<std::size_t>(at.chain_cells); i < layer_first; ++i) {
         y_k[i] += of_inlet_[i] * inlet_k;
     }
     for (std::size_t i = 0; i < coil; ++i) y_k[i] += of_inlet_[i] * inlet_k;
-    double before = coil > 0 ? l.carried_w_k[coil - 1] * y_k[coil - 1] : leaves_rows;
-    for (std::size_t i = coil; i <= last; ++i) {
+    double before = l.carried_w_k[coil - 1] * y_k[coil - 1];  // the hot leg comes before the coil
+    for (std::size_t i = coil; i < static_cast<std::size_t>(at.chain_cells); ++i) {
         const std::size_t cell = i - coil;
         double in_w = right[i] + before;
         if (cell < static_cast<std::size_t>(at.coil_cells)) {
@@ -393,8 +402,18 @@ void StepEquations::solve(const double* right, double* y_k) const {
         y_k[i] = in_w * inverse_[i];
         before = l.carried_w_k[i] * y_k[i];
     }
+}
+
+void StepEquations::solve(const double* right, double* y_k) const {
+    const Layout& at = circuit_.layout;
+    follow_alone(right, y_k);
+    std::array<double, most_unknowns> x;
+    solve_store(right, y_k, x.data());
+    const std::size_t layers = unknowns_ - 1;
+    std::copy_n(x.begin(), layers, y_k + at.layers_first);
+    follow_with(x[layers], right, y_k);
     const auto vessel = static_cast<std::size_t>(at.vessel);
-    y_k[vessel] = right[vessel] / (l.capacity_j_k[vessel] * per_step_ + l.vessel_w_k);
+    y_k[vessel] = right[vessel] / (linear_.capacity_j_k[vessel] * per_step_ + linear_.vessel_w_k);
     each_sensor(circuit_, tick_,
                 [&](int sensor, const LayerPoint& body, double contact, double time_constant_s) {
                     const double pull = contact * at_point_c(body, y_k) / time_constant_s;

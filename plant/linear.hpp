@@ -77,6 +77,9 @@ class StepEquations {
     void follow_loop();
     void set_store();
     void eliminate();
+    void follow_alone(const double* right, double* y_k) const;
+    void solve_store(const double* right, const double* y_k, double* x) const;
+    void follow_with(double inlet_k, const double* right, double* y_k) const;
 
     const Circuit& circuit_;
     const Tick& tick_;

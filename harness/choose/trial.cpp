@@ -114,7 +114,7 @@ bool tripped(const std::vector<traces::Event>& events) {
     });
 }
 
-void add_stretch(YearFigures& year, const RunResult& result, const Stretch& stretch) {
+void add_stretch(YearFigures& year, const RunResult& result, const TrialStretch& stretch) {
     for (const Sums& day : result.days) {
         if (day.from_s < stretch.counted_from_s) continue;
         join(year, figures_of_day(day), stretch.weight);
@@ -199,7 +199,7 @@ CivilSeconds quarter_begins(int year, unsigned quarter) {
     return quarter == 5 ? midnight_of({year + 1, 1, 1}) : midnight_of({year, 3 * quarter - 2, 1});
 }
 
-Stretch run_in_before(CivilSeconds first_s, int days, double weight) {
+TrialStretch run_in_before(CivilSeconds first_s, int days, double weight) {
     return {first_s - run_in_days * day_s, (run_in_days + days) * day_s, first_s, weight};
 }
 
@@ -209,15 +209,15 @@ std::string_view name_of(TrialLength length) {
     return length == TrialLength::full_year ? "full_year" : "typical_weeks";
 }
 
-std::vector<Stretch> stretches_of(TrialLength length, CivilSeconds scenario_start_s,
-                                  const World& world) {
+std::vector<TrialStretch> stretches_of(TrialLength length, CivilSeconds scenario_start_s,
+                                       const World& world) {
     const int year = date_of(scenario_start_s).year;
     const CivilSeconds new_year_s = midnight_of({year, 1, 1});
     if (length == TrialLength::full_year) {
         const auto days = (midnight_of({year + 1, 1, 1}) - new_year_s) / day_s;
         return {run_in_before(new_year_s, static_cast<int>(days), 1.0)};
     }
-    std::vector<Stretch> stretches;
+    std::vector<TrialStretch> stretches;
     stretches.reserve(world.week_in_quarter.size());
     for (unsigned quarter = 1; quarter <= world.week_in_quarter.size(); ++quarter) {
         const CivilSeconds first_s = quarter_begins(year, quarter);
@@ -234,14 +234,14 @@ std::span<const FigureInfo> figure_table() {
     return figures;
 }
 
-YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretches,
+YearFigures figures_of(const Scenario& scenario, std::span<const TrialStretch> stretches,
                        const SkyFeed& sky) {
     YearFigures year;
     Scenario part = scenario;
     part.record.every_s = std::numeric_limits<std::int32_t>::max();  // sums and events will do
     RunWishes wishes;
     wishes.sky = &sky;
-    for (const Stretch& stretch : stretches) {
+    for (const TrialStretch& stretch : stretches) {
         part.start_s = stretch.start_s;
         part.length_s = stretch.length_s;
         add_stretch(year, run(part, wishes), stretch);
@@ -252,7 +252,7 @@ YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretc
 std::shared_ptr<const SkyFeed> sky_of_world(const Scenario& site, const World& world,
                                             TrialLength length) {
     auto sky = std::make_shared<SkyFeed>(in_world(world, site));
-    for (const Stretch& stretch : stretches_of(length, site.start_s, world)) {
+    for (const TrialStretch& stretch : stretches_of(length, site.start_s, world)) {
         if (length == TrialLength::full_year) break;  // ten megabytes; made as it goes
         sky->keep_days(stretch.start_s, stretch.start_s + stretch.length_s);
     }

@@ -42,7 +42,7 @@ inline constexpr int run_in_days = 2;
 inline constexpr int counted_days = 7;
 
 /// A run of the bench of which the days from `counted_from_s` on count, each `weight` times.
-struct Stretch {
+struct TrialStretch {
     CivilSeconds start_s = 0;
     std::int64_t length_s = 0;
     CivilSeconds counted_from_s = 0;  // a midnight, or the start
@@ -50,8 +50,9 @@ struct Stretch {
 };
 
 /// The calendar year in which the scenario starts; weeks lie in their quarters as the world says.
-[[nodiscard]] std::vector<Stretch> stretches_of(TrialLength length, CivilSeconds scenario_start_s,
-                                                const World& world);
+[[nodiscard]] std::vector<TrialStretch> stretches_of(TrialLength length,
+                                                     CivilSeconds scenario_start_s,
+                                                     const World& world);
 
 // ---------------------------------------------------------------- figures
 
@@ -101,8 +102,8 @@ struct FigureInfo {
 [[nodiscard]] std::span<const FigureInfo> figure_table();
 
 /// Runs the stretches one after the other. Throws what run() throws.
-[[nodiscard]] YearFigures figures_of(const Scenario& scenario, std::span<const Stretch> stretches,
-                                     const SkyFeed& sky);
+[[nodiscard]] YearFigures figures_of(const Scenario& scenario,
+                                     std::span<const TrialStretch> stretches, const SkyFeed& sky);
 
 // ---------------------------------------------------------------- one year
 

@@ -65,25 +65,28 @@ std::shared_ptr<const SkyFeed> TrialRunner::sky_of(const World& world) {
     return skies_.emplace(world.seed, std::move(made)).first->second;
 }
 
+void TrialRunner::run_one(const Year& year, Underway& underway) {
+    YearJob job = year.job;
+    job.sky = [&] { return sky_of(job.world); };
+    const YearFigures figures = ground_.run_year(ground_.site, job);
+    const std::lock_guard lock(underway.door);
+    file_->add(year.key, job.world, figures);
+    ++underway.years.done;
+    if (told_) told_(underway.years);
+}
+
 void TrialRunner::run_all(std::span<const Year> years) {
     std::atomic<std::size_t> next{0};
-    std::mutex door;  // to the file, the count and the first failure
-    std::size_t done = 0;
-    std::exception_ptr failure;
+    Underway underway;
+    underway.years.expected = years.size();
     const auto work = [&] {
         for (std::size_t i = next++; i < years.size(); i = next++) {
             try {
-                YearJob job = years[i].job;
-                job.sky = [&] { return sky_of(job.world); };
-                const YearFigures figures = ground_.run_year(ground_.site, job);
-                const std::lock_guard lock(door);
-                file_->add(years[i].key, years[i].job.world, figures);
-                ++done;
-                if (told_) told_({done, years.size()});
+                run_one(years[i], underway);
             } catch (...) {
                 next = years.size();
-                const std::lock_guard lock(door);
-                if (!failure) failure = std::current_exception();
+                const std::lock_guard lock(underway.door);
+                if (!underway.failure) underway.failure = std::current_exception();
             }
         }
     };
@@ -93,7 +96,7 @@ void TrialRunner::run_all(std::span<const Year> years) {
         threads.reserve(count);
         for (std::size_t t = 0; t < count; ++t) threads.emplace_back(work);
     }
-    if (failure) std::rethrow_exception(failure);
+    if (underway.failure) std::rethrow_exception(underway.failure);
 }
 
 YearFigures TrialRunner::held(const RowKey& key) const {

@@ -13,6 +13,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <exception>
 #include <functional>
 #include <map>
 #include <memory>
@@ -68,6 +69,12 @@ class TrialRunner {
     [[nodiscard]] RowKey key_of(const Trial& trial) const;
     [[nodiscard]] RowKey key_of_world(std::size_t world, std::string_view settings) const;
     [[nodiscard]] std::vector<Year> missing(std::span<const Trial> trials) const;
+    struct Underway {
+        std::mutex door;  // to the file, the count and the first failure
+        YearsUnderway years{};
+        std::exception_ptr failure;
+    };
+    void run_one(const Year& year, Underway& underway);
     void run_all(std::span<const Year> years);
     [[nodiscard]] std::shared_ptr<const SkyFeed> sky_of(const World& world);
     [[nodiscard]] YearFigures held(const RowKey& key) const;

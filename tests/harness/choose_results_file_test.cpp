@@ -385,7 +385,7 @@ BOOST_AUTO_TEST_CASE(the_bench_itself_gives_the_same_rows_on_two_threads) {
             Scenario there = scenario_of(house, job);
             there.sky = house.sky;  // a clear day: no year of weather need be drawn
             const CivilSeconds from_s = civil_seconds(2026, 5, 12) + 9 * 3600;
-            return figures_of(there, std::vector{Stretch{from_s, 1800, from_s, 100.0}},
+            return figures_of(there, std::vector{TrialStretch{from_s, 1800, from_s, 100.0}},
                               SkyFeed(there));
         };
         TrialRunner runner(ground, results, threads);

@@ -28,7 +28,7 @@ Scenario orchard(const std::vector<std::string>& sets = {}) {
 }
 
 /// Stretches as short as a test can afford; under a clear day no year of weather need be drawn.
-Stretch hours(CivilSeconds from_s, std::int64_t count, double weight) {
+TrialStretch hours(CivilSeconds from_s, std::int64_t count, double weight) {
     return {from_s, count * hour_s, from_s, weight};
 }
 
@@ -51,7 +51,7 @@ BOOST_AUTO_TEST_CASE(a_year_is_four_weeks_that_weigh_as_many_days_as_it_has) {
             BOOST_TEST_REQUIRE(all.size() == 4U);
             double days = 0.0;
             for (std::size_t quarter = 0; quarter < all.size(); ++quarter) {
-                const Stretch& s = all[quarter];
+                const TrialStretch& s = all[quarter];
                 days += s.weight * counted_days;
                 BOOST_TEST(s.counted_from_s - s.start_s == run_in_days * day_s);
                 BOOST_TEST(s.start_s + s.length_s - s.counted_from_s == counted_days * day_s);
@@ -89,7 +89,7 @@ BOOST_AUTO_TEST_CASE(a_full_year_counts_each_of_its_days_once) {
 
 BOOST_AUTO_TEST_CASE(figures_are_those_of_the_run_times_the_weight) {
     Scenario site = orchard();
-    const Stretch morning = hours(may_morning, 3, 10.0);
+    const TrialStretch morning = hours(may_morning, 3, 10.0);
     const YearFigures year = figures_of(site, std::vector{morning}, SkyFeed(site));
     site.start_s = morning.start_s;
     site.length_s = morning.length_s;
@@ -106,12 +106,12 @@ BOOST_AUTO_TEST_CASE(figures_are_those_of_the_run_times_the_weight) {
 
 BOOST_AUTO_TEST_CASE(stretches_add_up_and_the_run_in_does_not_count) {
     const Scenario site = orchard();
-    const Stretch late = hours(civil_seconds(2026, 5, 11) + 23 * hour_s, 1, 1.0);
-    Stretch across = late;  // an hour before midnight as run-in, an hour after it counted
+    const TrialStretch late = hours(civil_seconds(2026, 5, 11) + 23 * hour_s, 1, 1.0);
+    TrialStretch across = late;  // an hour before midnight as run-in, an hour after it counted
     across.length_s = 2 * hour_s;
     across.counted_from_s = civil_seconds(2026, 5, 12);
     const YearFigures run_in = figures_of(site, std::vector{late}, SkyFeed(site));
-    Stretch whole = across;
+    TrialStretch whole = across;
     whole.counted_from_s = whole.start_s;
     const YearFigures both = figures_of(site, std::vector{whole}, SkyFeed(site));
     const YearFigures counted = figures_of(site, std::vector{across}, SkyFeed(site));
@@ -135,7 +135,7 @@ BOOST_AUTO_TEST_CASE(the_time_between_two_hot_days_is_found_across_the_run_in) {
     site = without_sun(std::move(site));
     site.household.pattern.profile = noonbench::plant::DrawProfile::extra_large;
     const CivilSeconds first = civil_seconds(2026, 5, 12);
-    const Stretch three{first, 3 * day_s, first + day_s, 1.0};
+    const TrialStretch three{first, 3 * day_s, first + day_s, 1.0};
     const YearFigures year = figures_of(site, std::vector{three}, SkyFeed(site));
     BOOST_TEST(year.days_without_60 == 2.0);
     BOOST_TEST(year.store_top_hottest_c < 60.0);  // of the counted days alone
@@ -145,7 +145,7 @@ BOOST_AUTO_TEST_CASE(the_time_between_two_hot_days_is_found_across_the_run_in) {
 
 BOOST_AUTO_TEST_CASE(without_the_sun_the_pump_stands_still_and_the_coil_brings_nothing) {
     const Scenario site = orchard();
-    const std::vector<Stretch> noon{hours(may_morning, 2, 1.0)};
+    const std::vector<TrialStretch> noon{hours(may_morning, 2, 1.0)};
     const YearFigures with = figures_of(site, noon, SkyFeed(site));
     const YearFigures without = figures_of(without_sun(site), noon, SkyFeed(without_sun(site)));
     BOOST_TEST(with.to_store_kwh > 0.5);

@@ -23,6 +23,23 @@ constexpr double safety = 0.85;
 constexpr double longest_stride_s = 3600.0;
 constexpr int never_s = 86400;
 
+/// The cubic through values and slopes at both ends, `x` of the way.
+struct Hermite {
+    double to_end;
+    double rise;
+    double fall;
+
+    Hermite(double x, double seconds)
+        : to_end(x * x * (3.0 - 2.0 * x)),
+          rise(x * (1.0 - x) * (1.0 - x) * seconds),
+          fall(-x * x * (1.0 - x) * seconds) {}
+
+    [[nodiscard]] double between(double start, double end, double start_slope,
+                                 double end_slope) const {
+        return start + to_end * (end - start) + rise * start_slope + fall * end_slope;
+    }
+};
+
 constexpr std::array sensor_members{
     &Readings::collector_sensor_c,    &Readings::second_collector_sensor_c,
     &Readings::store_bottom_sensor_c, &Readings::store_top_sensor_c,
@@ -280,14 +297,11 @@ StrideReport single(Plant& plant, const Begun& begun, const WeatherSpan& weather
 }  // namespace
 
 Readings SensorCourse::at(double s) const {
-    const double x = s / seconds;
-    const double to_end = x * x * (3.0 - 2.0 * x);
-    const double rise = x * (1.0 - x) * (1.0 - x) * seconds;
-    const double fall = -x * x * (1.0 - x) * seconds;
+    const Hermite cubic(s / seconds, seconds);
     Readings shown;
     for (const auto member : sensor_members) {
-        shown.*member = at_start.*member + to_end * (at_end.*member - at_start.*member) +
-                        rise * slope_at_start.*member + fall * slope_at_end.*member;
+        shown.*member = cubic.between(at_start.*member, at_end.*member, slope_at_start.*member,
+                                      slope_at_end.*member);
     }
     return shown;
 }
@@ -353,13 +367,9 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
 
 namespace {
 
-/// The cubic of one amount, `x` of the way.
-double amount_within(const PlantCourse& all, std::size_t i, double x, double seconds) {
-    const double to_end = x * x * (3.0 - 2.0 * x);
-    const double rise = x * (1.0 - x) * (1.0 - x) * seconds;
-    const double fall = -x * x * (1.0 - x) * seconds;
-    return all.at_start[i] + to_end * (all.at_end[i] - all.at_start[i]) +
-           rise * all.slope_at_start[i] + fall * all.slope_at_end[i];
+double amount_within(const PlantCourse& all, std::size_t i, const Hermite& cubic) {
+    return cubic.between(all.at_start[i], all.at_end[i], all.slope_at_start[i],
+                         all.slope_at_end[i]);
 }
 
 }  // namespace
@@ -368,16 +378,15 @@ StepReport second_within(const Plant& plant, const StrideReport& report, int sec
     if (report.seconds == 1) return plant.last;
     const PlantCourse& all = report.all;
     const double seconds = report.seconds;
-    const double until = second / seconds;
-    const double from = (second - 1) / seconds;
+    const Hermite until(second / seconds, seconds);
+    const Hermite from((second - 1) / seconds, seconds);
     StepReport step = report.step;
     const auto edges = static_cast<std::size_t>(plant.circuit->layout.edges_first);
     for (std::size_t e = 0; e < step.edges.size(); ++e) {
-        step.edges[e] = amount_within(all, edges + e, until, seconds) -
-                        amount_within(all, edges + e, from, seconds);
+        step.edges[e] = amount_within(all, edges + e, until) - amount_within(all, edges + e, from);
     }
     step.flow_m3_s = all.flow_at_start_m3_s +
-                     0.5 * (from + until) * (all.flow_at_end_m3_s - all.flow_at_start_m3_s);
+                     (second - 0.5) / seconds * (all.flow_at_end_m3_s - all.flow_at_start_m3_s);
     report_delivery(report.cold_j_kg, step);
     return step;
 }
@@ -385,8 +394,9 @@ StepReport second_within(const Plant& plant, const StrideReport& report, int sec
 void show_within(Plant& plant, const StrideReport& report, int second) {
     const auto edges = static_cast<std::size_t>(plant.circuit->layout.edges_first);
     const double seconds = report.seconds;
+    const Hermite cubic(second / seconds, seconds);
     for (std::size_t i = 0; i < edges; ++i) {
-        plant.amounts[i] = amount_within(report.all, i, second / seconds, seconds);
+        plant.amounts[i] = amount_within(report.all, i, cubic);
     }
     plant.last = second_within(plant, report, second);
 }

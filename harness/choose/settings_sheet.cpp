@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "settings_sheet.hpp"
 
+#include "caution_list.hpp"
+
 #include "settings_sheet_page.hpp"
 
 #include "harness/report/assets.hpp"
@@ -139,15 +141,6 @@ std::string theory_lines_of(const Chosen& chosen, std::size_t most_lines) {
     return joined({"<dl class=\"theory-lines\">", out, "</dl>"});
 }
 
-std::string cautions_of(const Chosen& chosen) {
-    std::string out;
-    for (const Caution& caution : chosen.cautions) {
-        out +=
-            joined({"<li><b>", escaped(caution.about), ":</b> ", escaped(caution.text), "</li>"});
-    }
-    return joined({"<ul>", out, "</ul>"});
-}
-
 std::string found_line(const Chosen& chosen) {
     return fmt::format(
         "Found by simulation, not measured: {} choices in up to {} drawn years, {} runs, seed {}, "
@@ -234,7 +227,7 @@ std::string settings_sheet_html(const Chosen& chosen) {
          {"settings", settings_table(chosen)},
          {"figures", figures_table(chosen)},
          {"theory", theory_lines_of(chosen, type.theory_lines)},
-         {"cautions", cautions_of(chosen)},
+         {"cautions", caution_list(chosen)},
          {"found", found_line(chosen)},
          {"repeat", escaped(chosen.repeat)}});
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "trade_off.hpp"
 
+#include "caution_list.hpp"
+
 #include "trade_off_page.hpp"
 #include "trade_off_picture.hpp"
 
@@ -134,15 +136,6 @@ std::string theory_table(const Chosen& chosen) {
          "scope=\"col\">the bench shows</th><th scope=\"col\">how they agree</th><th "
          "scope=\"col\">source</th></tr></thead><tbody>",
          rows, "</tbody></table>"});
-}
-
-std::string caution_list(const Chosen& chosen) {
-    std::string out;
-    for (const Caution& caution : chosen.cautions) {
-        out +=
-            joined({"<li><b>", escaped(caution.about), ":</b> ", escaped(caution.text), "</li>"});
-    }
-    return joined({"<ul>", out, "</ul>"});
 }
 
 // ---------------------------------------------------------------- data of the script

@@ -54,6 +54,8 @@ struct Levers {
     double trapped_air_m3 = 0.0;
     double hot_pipe_convection = 0.0;
     double potable_vessel_healthy = 1.0;
+    double passing_cloud = 0.0;  // this and the next: hands outside, read by the bench
+    double open_tap = 0.0;
 };
 
 /// One line of the only list of plant levers.
@@ -160,6 +162,10 @@ inline constexpr std::array lever_table{
               "how freely heat climbs inside the hot pipe alone; 1 = no heat trap at all"},
     LeverInfo{"potable_vessel_healthy", &Levers::potable_vessel_healthy, 0.0, 1.0, 1.0, "switch",
               "0: the store's own expansion vessel has failed, so its cold side drips as it heats"},
+    LeverInfo{"passing_cloud", &Levers::passing_cloud, 0.0, 1.0, 0.0, "1",
+              "share of the sun that a cloud passing by takes away"},
+    LeverInfo{"open_tap", &Levers::open_tap, 0.0, 30.0, 0.0, "l/min",
+              "what somebody draws beside the household's own draws, mixed water"},
 };
 
 /// Finds a lever by its name; null when there is none.

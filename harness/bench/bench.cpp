@@ -47,6 +47,16 @@ bool same_thing(const MoveOf& a, const MoveOf& b) {
     return false;
 }
 
+/// What a cloud takes away, it takes from all the sun alike.
+plant::WeatherSpan behind_cloud(plant::WeatherSpan weather, double taken_share) {
+    if (taken_share == 0.0) return weather;
+    for (plant::PlaneKnot* knot : {&weather.from, &weather.to}) {
+        for (double& sun_w_m2 : knot->received_w_m2) sun_w_m2 *= 1.0 - taken_share;
+        for (double& sun_w_m2 : knot->absorbable_w_m2) sun_w_m2 *= 1.0 - taken_share;
+    }
+    return weather;
+}
+
 }  // namespace
 
 Bench::Bench(const Scenario& scenario, const SkyFeed& sky)
@@ -83,8 +93,8 @@ void Bench::decide() {
     if (second_of_day(now_) == 0) start_day();
     make_moves();
     run_board(board_, inputs(), (now_ - scenario_.start_s) % 3600 == 0);
-    weather_ = sky_.at(now_);
-    tap_flow_kg_s_ = plant::begin_tick(household_, draws_, now_);
+    weather_ = behind_cloud(sky_.at(now_), plant_.levers.passing_cloud);
+    tap_flow_kg_s_ = plant::begin_tick(household_, draws_, now_) + hand_drawn_kg_s();
 }
 
 plant::Actions Bench::actions() const {
@@ -100,12 +110,26 @@ plant::Actions Bench::actions() const {
 void Bench::advance() {
     const plant::StepReport step =
         plant::advance(plant_, weather_, now_, actions(), tap_flow_kg_s_);
-    plant::end_tick(household_, {tap_flow_kg_s_, step.delivered_c, step.delivered_energy_j},
-                    scenario_.plant.tap.comfort_c);
+    book_draw(household_, tap_flow_kg_s_, step.delivered_c, step.delivered_energy_j);
     ++now_;
 }
 
+/// The household's part of one second at the tap; what is drawn by hand is nobody's.
+void Bench::book_draw(plant::HouseholdState& household, double mass_kg, double temperature_c,
+                      double energy_j) const {
+    const double share = mass_kg > 0.0 ? (mass_kg - hand_drawn_kg_s()) / mass_kg : 1.0;
+    plant::end_tick(household, {share * mass_kg, temperature_c, share * energy_j},
+                    scenario_.plant.tap.comfort_c);
+}
+
 // ------------------------------------------------------------------ moves
+
+void Bench::add(const Move& move) {
+    const auto at = std::upper_bound(
+        scenario_.moves.begin() + static_cast<std::ptrdiff_t>(next_move_), scenario_.moves.end(),
+        move.at_s, [](CivilSeconds at_s, const Move& other) { return at_s < other.at_s; });
+    scenario_.moves.insert(at, move);
+}
 
 void Bench::make_moves() {
     moved_.clear();

@@ -64,6 +64,15 @@ class Bench {
     /// tap and the controller goes on doing the same, at most to `until`. Returns how many.
     int stride(CivilSeconds until, const InBetween& between = {});
 
+    /// One more move, as if it had stood in the scenario from the start; at now() or later, and not
+    /// at an instant that was decided already. Moves of one instant are made in order of adding.
+    void add(const Move& move);
+    /// Where the stride that would begin now ends at the latest, whatever moves are added later
+    /// than that; after decide().
+    [[nodiscard]] CivilSeconds reach(CivilSeconds until) const {
+        return now_ + longest_stride(until);
+    }
+
     [[nodiscard]] CivilSeconds now() const { return now_; }
     [[nodiscard]] const Scenario& scenario() const { return scenario_; }
     [[nodiscard]] const firmware::Outputs& outputs() const { return board_.outputs; }
@@ -93,6 +102,10 @@ class Bench {
     [[nodiscard]] firmware::Inputs inputs_at(CivilSeconds at, const plant::Readings& sensors) const;
     [[nodiscard]] firmware::Inputs inputs();
     [[nodiscard]] plant::Actions actions() const;
+    /// Drawn by hand beside the household.
+    [[nodiscard]] double hand_drawn_kg_s() const { return plant_.levers.open_tap / 60.0; }
+    void book_draw(plant::HouseholdState& household, double mass_kg, double temperature_c,
+                   double energy_j) const;
 
     [[nodiscard]] int longest_stride(CivilSeconds until) const;
     // Ticks count in seconds from now(), along a stride's course.

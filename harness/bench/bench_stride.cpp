@@ -27,8 +27,8 @@ int Bench::longest_stride(CivilSeconds until) const {
     if (!slides_.empty() || counts_flow) return 1;
     CivilSeconds end =
         std::min({until, weather_.to.at_s, day_start(now_) + plant::seconds_a_day,
-                  tap_flow_kg_s_ > 0.0 ? now_ + plant::full_ticks_left(household_)
-                                       : plant::next_opening_s(household_, draws_, now_ + 1)});
+                  household_.running ? now_ + plant::full_ticks_left(household_)
+                                     : plant::next_opening_s(household_, draws_, now_ + 1)});
     if (next_move_ < scenario_.moves.size()) end = std::min(end, scenario_.moves[next_move_].at_s);
     return static_cast<int>(std::max<CivilSeconds>(1, end - now_));
 }
@@ -95,15 +95,15 @@ int Bench::run_along(ControllerBoard& board, const plant::SensorCourse& course, 
 
 /// The household's ticks along the stride; ends where the tap would be turned.
 int Bench::live_along(plant::HouseholdState& household, const plant::StrideReport& report) const {
-    if (tap_flow_kg_s_ == 0.0) return report.seconds;
+    if (!household.running) return report.seconds;
     for (int second = 1; second <= report.seconds; ++second) {
         const CivilSeconds at = now_ + second - 1;
-        if (second > 1 && plant::begin_tick(household, draws_, at) != tap_flow_kg_s_) {
+        if (second > 1 &&
+            plant::begin_tick(household, draws_, at) + hand_drawn_kg_s() != tap_flow_kg_s_) {
             return second - 1;
         }
         const plant::StepReport did = plant::second_within(plant_, report, second);
-        plant::end_tick(household, {tap_flow_kg_s_, did.delivered_c, did.delivered_energy_j},
-                        scenario_.plant.tap.comfort_c);
+        book_draw(household, tap_flow_kg_s_, did.delivered_c, did.delivered_energy_j);
     }
     return report.seconds;
 }

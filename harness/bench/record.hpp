@@ -3,6 +3,7 @@
 #pragma once
 #include "audit.hpp"
 #include "bench.hpp"
+#include "event_notes.hpp"
 #include "run_result.hpp"
 #include "signals.hpp"
 
@@ -25,12 +26,7 @@ class Recorder {
     RunResult finish(const Bench& bench);
 
   private:
-    void note_changes(const Bench& bench);
-    void note(const Bench& bench, std::string what, std::string name, std::string from,
-              std::string to, std::string because = {});
-    void note_relay(const Bench& bench, const char* name, bool before, bool now);
-    void note_moves(const Bench& bench);
-    void note_advice(const Bench& bench);
+    void keep(traces::Event event);
     void write_row(const Bench& bench);
     void look(const Bench& bench);
     void end_of_fluid(const Bench& bench);
@@ -39,10 +35,9 @@ class Recorder {
     RunResult result_;
     std::vector<Column> columns_;
     std::vector<double> row_;
+    EventNotes notes_;
     firmware::Outputs before_{};
     bool first_ = true;
-    bool was_powered_ = true;
-    bool tripped_ = false;
     plant::Books day_books_;  // as they stood at the last midnight
     plant::HouseholdTotals day_taps_{};
     double stored_at_start_j_ = 0.0;

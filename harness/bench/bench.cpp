@@ -128,7 +128,12 @@ void Bench::add(const Move& move) {
     const auto at = std::upper_bound(
         scenario_.moves.begin() + static_cast<std::ptrdiff_t>(next_move_), scenario_.moves.end(),
         move.at_s, [](CivilSeconds at_s, const Move& other) { return at_s < other.at_s; });
-    scenario_.moves.insert(at, move);
+    scenario_.moves.insert(at, move)->by_hand = true;
+}
+
+void Bench::forget_added(CivilSeconds after) {
+    std::erase_if(scenario_.moves,
+                  [&](const Move& move) { return move.by_hand && move.at_s > after; });
 }
 
 void Bench::make_moves() {

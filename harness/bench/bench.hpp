@@ -67,11 +67,8 @@ class Bench {
     /// One more move, as if it had stood in the scenario from the start; at now() or later, and not
     /// at an instant that was decided already. Moves of one instant are made in order of adding.
     void add(const Move& move);
-    /// Where the stride that would begin now ends at the latest, whatever moves are added later
-    /// than that; after decide().
-    [[nodiscard]] CivilSeconds reach(CivilSeconds until) const {
-        return now_ + longest_stride(until);
-    }
+    /// Takes back what add() brought for later than `after`; scenario and copies of it keep theirs.
+    void forget_added(CivilSeconds after);
 
     [[nodiscard]] CivilSeconds now() const { return now_; }
     [[nodiscard]] const Scenario& scenario() const { return scenario_; }
@@ -83,6 +80,11 @@ class Bench {
     [[nodiscard]] const plant::HouseholdState& household() const { return household_; }
     [[nodiscard]] double tap_flow_kg_s() const { return tap_flow_kg_s_; }
     [[nodiscard]] double mains_c() const { return mains_c_; }
+    [[nodiscard]] const Wiring& wiring() const { return wiring_; }
+    /// What the controller's converter counts at this instant.
+    [[nodiscard]] std::array<std::uint16_t, firmware::sensor_count> counts() const {
+        return inputs_at(now_, plant::readings(plant_)).counts;
+    }
     [[nodiscard]] const std::vector<std::string>& messages() const { return messages_; }
     /// Indices of the moves that were made at the last tick.
     [[nodiscard]] const std::vector<std::size_t>& moved() const { return moved_; }

@@ -16,6 +16,7 @@ void add_run(CLI::App& app, int& exit_code);
 void add_judge(CLI::App& app, int& exit_code);
 void add_prove(CLI::App& app, int& exit_code);
 void add_choose(CLI::App& app, int& exit_code);
+void add_live(CLI::App& app, int& exit_code);
 void add_why(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
 void add_faults(CLI::App& app, int& exit_code);

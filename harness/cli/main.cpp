@@ -23,6 +23,7 @@ int run_command_line(int argc, char** argv) {
     add_judge(app, exit_code);
     add_prove(app, exit_code);
     add_choose(app, exit_code);
+    add_live(app, exit_code);
     add_why(app, exit_code);
     add_compare(app, exit_code);
     add_faults(app, exit_code);

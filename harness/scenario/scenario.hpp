@@ -176,6 +176,7 @@ struct Move {
     std::string name;   // as written: "start_difference", "collector.offset", ...
     std::string fault;  // name of the fault that it belongs to; empty for a plain move
     Place place;
+    bool by_hand = false;  // made while the run was played, not written in a scenario
 };
 
 // ---------------------------------------------------------------- requirements

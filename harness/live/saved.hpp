@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// A run that was played, as a scenario that repeats it to the same bytes.
+#pragma once
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace noonbench::harness {
+
+struct HandMoveText;
+
+/// The scenario of `file` with everything that it is based on, and the moves made by hand under
+/// `moves:`.
+[[nodiscard]] std::string saved_scenario(const std::filesystem::path& file,
+                                         const std::vector<HandMoveText>& by_hand);
+
+}  // namespace noonbench::harness

@@ -1,0 +1,334 @@
+// SPDX-License-Identifier: MIT
+#include "session.hpp"
+
+#include "opened.hpp"
+#include "saved.hpp"
+#include "text.hpp"
+
+#include "harness/bench/clock.hpp"
+#include "harness/scenario/move_text.hpp"
+#include "harness/scenario/problem.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <stdexcept>
+#include <utility>
+
+namespace noonbench::harness {
+namespace {
+
+namespace json = boost::json;
+
+constexpr CivilSeconds ticks_a_hurry = 7200;  // about a fiftieth of a second of work
+constexpr double longest_pass_s = 0.5;        // a machine that slept does not catch up
+
+/// Told to the page; nothing was changed.
+struct Refused : std::runtime_error {
+    using std::runtime_error::runtime_error;
+};
+
+std::string word(const json::object& body, std::string_view key) {
+    const json::value* value = body.if_contains(key);
+    return value != nullptr ? std::string(value->get_string()) : std::string();
+}
+
+std::int64_t number(const json::object& body, std::string_view key, std::int64_t otherwise = 0) {
+    const json::value* value = body.if_contains(key);
+    return value != nullptr ? value->to_number<std::int64_t>() : otherwise;
+}
+
+HandMoveText move_text(const json::object& body) {
+    return {0, word(body, "kind"), word(body, "name"), word(body, "to"),
+            static_cast<std::int32_t>(number(body, "over_s"))};
+}
+
+Move understood_move(const HandMoveText& text, const Scenario& scenario) {
+    MoveDraft draft;
+    draft.at_s = text.at_s;
+    draft.over_s = text.over_s;
+    Raw* raw = text.kind == "setting" ? &draft.setting
+               : text.kind == "lever" ? &draft.lever
+               : text.kind == "hand"  ? &draft.hand
+                                      : &draft.wire;
+    *raw = {text.name, {}, true};
+    draft.to = {text.to, {}, true};
+    const Parsed<Move> move = understood(draft, scenario);
+    if (!move.value) throw Refused(move.what + "; allowed: " + move.allowed);
+    return *move.value;
+}
+
+std::string error_message(std::string_view of, std::string_view what) {
+    return json::serialize(json::object{{"is", "error"}, {"of", of}, {"what", what}});
+}
+
+}  // namespace
+
+Session::Session(const Shelf& shelf) : shelf_(shelf) {}
+
+std::string Session::greeting() const {
+    json::array shelf;
+    for (const ShelfItem& item : shelf_.items()) {
+        shelf.emplace_back(json::object{{"kind", item.kind},
+                                        {"path", item.path},
+                                        {"title", item.title},
+                                        {"about", item.about}});
+    }
+    return json::serialize(json::object{{"is", "welcome"}, {"shelf", shelf}});
+}
+
+std::vector<std::string> Session::take(std::string_view text) {
+    answers_.clear();
+    const auto read = read_message(text);
+    if (const auto* bad = std::get_if<BadMessage>(&read)) {
+        return {error_message(bad->of, bad->what)};
+    }
+    const auto& message = std::get<PageMessage>(read);
+    try {
+        obey(message);
+        if (frame_due_ && open_) answers_.push_back(frame());
+    } catch (const Refused& refused) {
+        answers_.push_back(error_message(message.what, refused.what()));
+    } catch (const InputRefused& refused) {
+        answers_.push_back(error_message(message.what, refused.what()));
+    }
+    return std::exchange(answers_, {});
+}
+
+void Session::obey(const PageMessage& message) {
+    const json::object& body = message.body;
+    if (message.what == "open") return open(body);
+    if (!open_) throw Refused("no run is open yet");
+    if (message.what == "close") {
+        open_ = false;
+        sides_.clear();
+    } else if (message.what == "pace") {
+        pace_ = static_cast<int>(number(body, "times"));
+        jumps_ = false;
+        owed_s_ = 0.0;
+        frame_due_ = true;
+    } else if (message.what == "step") {
+        pace_ = 0;
+        jumps_ = false;
+        play(shown() + 1);
+    } else if (message.what == "jump") {
+        jump(body);
+    } else if (message.what == "move") {
+        move(body);
+    } else if (message.what == "fork") {
+        fork(body);
+    } else if (message.what == "unfork") {
+        sides_.erase(sides_.begin() + 1, sides_.end());
+        frame_due_ = true;
+    } else if (message.what == "course") {
+        course(body);
+    } else if (message.what == "wiring") {
+        wiring_wanted_ = body.at("wanted").get_bool();
+        frame_due_ = true;
+    } else if (message.what == "save") {
+        save();
+    }
+}
+
+void Session::open(const json::object& body) {
+    const ShelfItem* item = shelf_.find(word(body, "path"));
+    if (item == nullptr) throw Refused("there is nothing of that name on the shelf");
+    LiveBench bench{Bench(shelf_.read(*item))};
+    sides_.clear();
+    sides_.push_back({std::move(bench), FrameRows{12}, {}});
+    item_ = item;
+    open_ = true;
+    pace_ = 0;
+    jumps_ = false;
+    owed_s_ = 0.0;
+    sun_of_ = -1;
+    answers_.push_back(json::serialize(opened_message(sides_.front().bench, item->path)));
+    tell_sun();
+    frame_due_ = true;
+}
+
+void Session::tell_sun() {
+    const CivilSeconds midnight = day_start(shown());
+    if (midnight == sun_of_) return;
+    sun_of_ = midnight;
+    answers_.push_back(json::serialize(sun_message(sides_.front().bench, midnight)));
+}
+
+void Session::jump(const json::object& body) {
+    pace_ = 0;
+    if (body.contains("to")) {
+        jumps_ = true;
+        jump_to_.reset();
+        return;
+    }
+    const CivilSeconds to = start() + number(body, "to_s");
+    if (to < shown()) return rewind(to, LiveBench::Later::forgotten);
+    jumps_ = to > shown();
+    jump_to_ = to;
+}
+
+void Session::rewind(CivilSeconds to, LiveBench::Later later) {
+    for (Side& side : sides_) {
+        side.bench.rewind(to, later);
+        side.since.clear();
+        if (later == LiveBench::Later::kept) continue;
+        std::erase_if(side.by_hand, [&](const HandMoveText& m) { return m.at_s > to; });
+    }
+    jumps_ = false;
+    answers_.push_back(fmt::format(R"({{"is":"rewound","at_s":{}}})", shown() - start()));
+    tell_sun();
+    frame_due_ = true;
+}
+
+void Session::make(Side& side, const HandMoveText& move) {
+    side.bench.make(understood_move(move, side.bench.scenario()));
+    side.by_hand.push_back(move);
+}
+
+/// It shows at the next tick; where time stands still, that tick is taken at once.
+void Session::move(const json::object& body) {
+    HandMoveText text = move_text(body);
+    text.at_s = shown() + 1;
+    if (word(body, "on") == "other" && sides_.size() < 2) {
+        throw Refused("there is no other morning yet");
+    }
+    make(word(body, "on") == "other" ? sides_[1] : sides_[0], text);
+    if (!moves()) play(shown() + 1);
+}
+
+/// The same morning with another setting: both stand at its moment, later moves by hand are made
+/// on both again.
+void Session::fork(const json::object& body) {
+    const CivilSeconds at = start() + number(body, "at_s");
+    const Scenario& scenario = sides_.front().bench.scenario();
+    if (at + 1 > sides_.front().bench.last_s()) throw Refused("that moment lies after the run");
+    std::vector<HandMoveText> texts;
+    for (const json::value& item : body.at("moves").get_array()) {
+        texts.push_back(move_text(item.get_object()));
+        texts.back().at_s = at + 1;
+        static_cast<void>(understood_move(texts.back(), scenario));  // refused before all else
+    }
+    pace_ = 0;
+    sides_.erase(sides_.begin() + 1, sides_.end());
+    if (at <= shown()) {
+        rewind(at, LiveBench::Later::kept);
+    } else {
+        play(at);
+    }
+    sides_.push_back(sides_.front());
+    for (const HandMoveText& text : texts) make(sides_[1], text);
+    play(at + 1);
+}
+
+/// One signal's course as least and greatest of each stretch, by running it again.
+void Session::course(const json::object& body) {
+    const LiveBench& bench = sides_.front().bench;
+    const std::string name = word(body, "signal");
+    const auto& columns = bench.columns();
+    const auto column = std::find_if(columns.begin(), columns.end(),
+                                     [&](const Column& each) { return each.signal.name == name; });
+    if (column == columns.end()) throw Refused("there is no signal of that name");
+    const auto index = static_cast<std::size_t>(column - columns.begin());
+    const std::int64_t from_s = number(body, "from_s");
+    const std::int64_t to_s = std::min(number(body, "to_s"), shown() - start());
+    const std::int64_t points = number(body, "points", 600);
+    if (to_s <= from_s) throw Refused("to_s must lie after from_s");
+    const std::int64_t width_s = std::max<std::int64_t>(1, (to_s - from_s + points - 1) / points);
+    struct Stretch {
+        double least = 0.0;
+        double most = 0.0;
+        bool any = false;
+    };
+    std::vector<Stretch> stretches(static_cast<std::size_t>((to_s - from_s) / width_s + 1));
+    bench.tell_again(std::max<std::int64_t>(1, width_s / 8), [&](const SeenTick& tick) {
+        const std::int64_t at_s = tick.at_s - start();
+        const auto value = static_cast<double>(tick.values[index]);
+        if (at_s < from_s || at_s > to_s || value != value) return;
+        Stretch& stretch = stretches[static_cast<std::size_t>((at_s - from_s) / width_s)];
+        stretch.least = stretch.any ? std::min(stretch.least, value) : value;
+        stretch.most = stretch.any ? std::max(stretch.most, value) : value;
+        stretch.any = true;
+    });
+    std::string out = R"({"is":"course","bench":0,"signal":)";
+    append_quoted(out, name);
+    out += R"(,"points":[)";
+    for (std::size_t i = 0; i < stretches.size(); ++i) {
+        if (!stretches[i].any) continue;
+        if (out.back() != '[') out += ',';
+        fmt::format_to(std::back_inserter(out), "[{},",
+                       from_s + static_cast<std::int64_t>(i) * width_s);
+        append_number(out, stretches[i].least, column->signal.decimals);
+        out += ',';
+        append_number(out, stretches[i].most, column->signal.decimals);
+        out += ']';
+    }
+    answers_.push_back(out + "]}");
+}
+
+void Session::save() {
+    const Side& side = sides_.front();
+    answers_.push_back(json::serialize(
+        json::object{{"is", "saved"},
+                     {"name", "my_" + side.bench.scenario().name + ".yaml"},
+                     {"yaml", saved_scenario(shelf_.file_of(*item_), side.by_hand)}}));
+}
+
+void Session::play(CivilSeconds to) {
+    for (Side& side : sides_) {
+        side.bench.play(to, [&](const SeenTick& tick) { side.since.take(tick); });
+    }
+    if (shown() >= sides_.front().bench.last_s()) pace_ = 0;
+    frame_due_ = true;
+}
+
+/// A part of a jump: on to its moment, or tick by tick until something happens on any side.
+void Session::hurry() {
+    const CivilSeconds last = sides_.front().bench.last_s();
+    const CivilSeconds most = std::min(shown() + ticks_a_hurry, last);
+    if (jump_to_) {
+        play(std::min(most, *jump_to_));
+        if (shown() >= std::min(*jump_to_, last)) jumps_ = false;
+        return;
+    }
+    while (shown() < most && jumps_) {
+        std::size_t before = 0;
+        for (const Side& side : sides_) before += side.since.events().size();
+        play(shown() + 1);
+        std::size_t after = 0;
+        for (const Side& side : sides_) after += side.since.events().size();
+        if (after > before) jumps_ = false;
+    }
+    if (shown() >= last) jumps_ = false;
+}
+
+std::optional<std::string> Session::pass(double seconds) {
+    if (!open_) return std::nullopt;
+    answers_.clear();
+    if (jumps_) {
+        hurry();
+    } else if (pace_ > 0) {
+        owed_s_ += pace_ * std::min(seconds, longest_pass_s);
+        const auto whole = static_cast<CivilSeconds>(owed_s_);
+        owed_s_ -= static_cast<double>(whole);
+        if (whole > 0) play(shown() + whole);
+    }
+    if (!frame_due_) return std::nullopt;
+    return frame();
+}
+
+std::string Session::frame() {
+    frame_due_ = false;
+    std::string out = R"({"is":"frame")";
+    fmt::format_to(std::back_inserter(out),
+                   R"(,"at_s":{},"pace":{},"jumping":{},"back_to_s":0,"locked":false,"benches":[)",
+                   shown() - start(), pace_, jumps_);
+    for (Side& side : sides_) {
+        if (&side != &sides_.front()) out += ',';
+        append_bench(out, side.bench, side.since, wiring_wanted_);
+        side.since.clear();
+    }
+    return out + "]}";
+}
+
+}  // namespace noonbench::harness

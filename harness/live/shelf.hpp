@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// What lies on the shelf to be opened: days, faults, commissioning.
+#pragma once
+#include "harness/scenario/scenario.hpp"
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace noonbench::harness {
+
+struct ShelfItem {
+    std::string kind;  // "day", "fault", "commissioning"
+    std::string path;  // "days/clear_spring_day"
+    std::string title;
+    std::string about;
+};
+
+class Shelf {
+  public:
+    /// Reads the titles of all scenario files in the folder's parts. Throws InputRefused for a
+    /// folder that is none, or a file that is no scenario.
+    explicit Shelf(std::filesystem::path folder);
+
+    [[nodiscard]] const std::vector<ShelfItem>& items() const { return items_; }
+    /// Null for a path that is not on the shelf; no other file can be reached by it.
+    [[nodiscard]] const ShelfItem* find(std::string_view path) const;
+    [[nodiscard]] Scenario read(const ShelfItem& item) const;
+    [[nodiscard]] std::filesystem::path file_of(const ShelfItem& item) const;
+
+  private:
+    std::filesystem::path folder_;
+    std::vector<ShelfItem> items_;
+};
+
+}  // namespace noonbench::harness

@@ -82,8 +82,7 @@ killed() {
     wait $launcher || code=$?
     [[ $code == 3 ]] || fail "$folder: exit code $code instead of 3"
     told "$folder" "noonbench: rank $rank of $ranks (process "
-    told "$folder" "was ended by signal 9 (Killed)"
-    told "$folder" "The rows that were finished are kept; the same command with --resume"
+    told "$folder" "was ended by signal 9 (Killed). The rows that were finished are kept; the same command with --resume"
     for process in $processes; do  # those without a parent wait for process 1 to take note
         for ((turn = 0; turn < 100; ++turn)); do
             [[ -e /proc/$process ]] || continue 2

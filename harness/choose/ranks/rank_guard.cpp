@@ -13,6 +13,7 @@
 #include <initializer_list>
 #include <iostream>
 #include <string>
+#include <string_view>
 #include <system_error>
 
 namespace noonbench::harness {
@@ -28,37 +29,36 @@ sigset_t set_of(std::initializer_list<int> signals) {
     return set;
 }
 
-bool asks_to_end(int signal) {
-    return signal == SIGTERM || signal == SIGINT || signal == SIGHUP;
-}
-
 std::string host_name() {
     std::array<char, 256> name{};
     gethostname(name.data(), name.size() - 1);
     return name.data();
 }
 
-[[noreturn]] void end_broken_off(const Launch& launch) {
-    if (launch.rank == 0) {
-        std::cerr << "noonbench: the search was broken off. The rows that were finished are kept; "
-                     "the same command with --resume goes on with them, on any number of ranks.\n"
-                  << std::flush;
-    }
-    _exit(ended_by_machine);
+/// Says what happened to a rank and how to go on.
+void tell(const Launch& launch, std::string_view event, int signal) {
+    std::cerr << fmt::format(
+                     "noonbench: rank {} of {} {} signal {} ({}). The rows that were finished are "
+                     "kept; the same command with --resume goes on with them, on any number of "
+                     "ranks.\n",
+                     launch.rank, launch.ranks, event, signal, strsignal(signal))
+              << std::flush;
 }
 
 /// What a child left behind becomes the exit code, and words if it was killed.
 [[noreturn]] void end_as(int status, pid_t child, const Launch& launch) {
     if (WIFEXITED(status)) _exit(WEXITSTATUS(status));
-    const int signal = WTERMSIG(status);
-    if (!asks_to_end(signal)) {
-        std::cerr << fmt::format(
-                         "noonbench: rank {} of {} (process {} on {}) was ended by signal {} "
-                         "({})\n",
-                         launch.rank, launch.ranks, child, host_name(), signal, strsignal(signal))
-                  << std::flush;
-    }
-    end_broken_off(launch);
+    tell(launch, fmt::format("(process {} on {}) was ended by", child, host_name()),
+         WTERMSIG(status));
+    _exit(ended_by_machine);
+}
+
+/// Words first: mpirun passes them on for a second at most.
+[[noreturn]] void end_on_request(int signal, pid_t child, const Launch& launch) {
+    if (launch.rank == 0) tell(launch, "was asked to end by", signal);
+    kill(child, SIGKILL);
+    waitpid(child, nullptr, 0);
+    _exit(ended_by_machine);
 }
 
 [[noreturn]] void wait_for(pid_t child, const sigset_t& awaited, const Launch& launch) {
@@ -67,11 +67,7 @@ std::string host_name() {
         int signal = 0;
         int status = 0;
         if (sigwait(&awaited, &signal) != 0) continue;
-        if (signal != SIGCHLD) {
-            kill(child, SIGKILL);
-            waitpid(child, &status, 0);
-            end_broken_off(launch);
-        }
+        if (signal != SIGCHLD) end_on_request(signal, child, launch);
         if (waitpid(child, &status, WNOHANG) == child) end_as(status, child, launch);
     }
 }

@@ -6,21 +6,24 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
-#include <exception>
-#include <mutex>
 #include <set>
 #include <stdexcept>
-#include <thread>
 #include <utility>
 
 namespace noonbench::harness {
+
+TrialRunner::TrialRunner(TrialGround ground, ResultsFile& file, RunYears run_years,
+                         std::function<void(const YearsUnderway&)> told)
+    : ground_(std::move(ground)),
+      file_(&file),
+      run_years_(std::move(run_years)),
+      told_(std::move(told)) {}
 
 TrialRunner::TrialRunner(TrialGround ground, ResultsFile& file, unsigned threads,
                          std::function<void(const YearsUnderway&)> told)
     : ground_(std::move(ground)),
       file_(&file),
-      threads_(std::max(1U, threads)),
+      run_years_(years_on_threads(ground_.site, threads, ground_.run_year)),
       told_(std::move(told)) {}
 
 RowKey TrialRunner::key_of(const Trial& trial) const {
@@ -33,16 +36,16 @@ RowKey TrialRunner::key_of_world(std::size_t world, std::string_view settings) c
 }
 
 /// World by world, so that what a world has in common is wanted by neighbours in time.
-std::vector<TrialRunner::Year> TrialRunner::missing(std::span<const Trial> trials) const {
+TrialRunner::Missing TrialRunner::missing(std::span<const Trial> trials) const {
     std::vector<Trial> by_world(trials.begin(), trials.end());
     std::stable_sort(by_world.begin(), by_world.end(),
                      [](const Trial& a, const Trial& b) { return a.world < b.world; });
-    std::vector<Year> years;
+    Missing missing;
     std::set<RowKey> seen;
     const auto want = [&](RowKey key, std::optional<firmware::Settings> settings) {
         if (!seen.insert(key).second || file_->find(key)) return;
-        const World world = world_of(ground_.seed, key.world);
-        years.push_back({std::move(key), {settings, world, ground_.length}});
+        missing.years.push_back({ground_.seed, key.world, key.length, settings});
+        missing.keys.push_back(std::move(key));
     };
     const firmware::Settings& delivered = ground_.site.controller.settings;
     for (const Trial& trial : by_world) {
@@ -50,53 +53,17 @@ std::vector<TrialRunner::Year> TrialRunner::missing(std::span<const Trial> trial
         want(key_of_world(trial.world, candidate_text(delivered, delivered)), delivered);
         want(key_of(trial), ground_.settings_of(trial.candidate));
     }
-    return years;
+    return missing;
 }
 
-/// Two threads that come to a new world at once may both make its sky; the first is kept.
-std::shared_ptr<const SkyFeed> TrialRunner::sky_of(const World& world) {
-    {
-        const std::lock_guard lock(skies_door_);
-        const auto known = skies_.find(world.seed);
-        if (known != skies_.end()) return known->second;
-    }
-    auto made = sky_of_world(ground_.site, world, ground_.length);
-    const std::lock_guard lock(skies_door_);
-    return skies_.emplace(world.seed, std::move(made)).first->second;
-}
-
-void TrialRunner::run_one(const Year& year, Underway& underway) {
-    YearJob job = year.job;
-    job.sky = [&] { return sky_of(job.world); };
-    const YearFigures figures = ground_.run_year(ground_.site, job);
-    const std::lock_guard lock(underway.door);
-    file_->add(year.key, job.world, figures);
-    ++underway.years.done;
-    if (told_) told_(underway.years);
-}
-
-void TrialRunner::run_all(std::span<const Year> years) {
-    std::atomic<std::size_t> next{0};
-    Underway underway;
-    underway.years.expected = years.size();
-    const auto work = [&] {
-        for (std::size_t i = next++; i < years.size(); i = next++) {
-            try {
-                run_one(years[i], underway);
-            } catch (...) {
-                next = years.size();
-                const std::lock_guard lock(underway.door);
-                if (!underway.failure) underway.failure = std::current_exception();
-            }
-        }
-    };
-    {
-        const std::size_t count = std::min<std::size_t>(threads_, years.size());
-        std::vector<std::jthread> threads;
-        threads.reserve(count);
-        for (std::size_t t = 0; t < count; ++t) threads.emplace_back(work);
-    }
-    if (underway.failure) std::rethrow_exception(underway.failure);
+void TrialRunner::run_all(const Missing& missing) {
+    YearsUnderway underway{0, missing.years.size()};
+    run_years_(missing.years, [&](std::size_t i, const YearFigures& figures) {
+        const WantedYear& year = missing.years[i];
+        file_->add(missing.keys[i], world_of(year.seed, year.world), figures);
+        ++underway.done;
+        if (told_) told_(underway);
+    });
 }
 
 YearFigures TrialRunner::held(const RowKey& key) const {

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// Runs the trials of a search on several threads: what the results file already holds is looked up,
-// what is missing is run and written down at once. The same scores and the same rows whatever the
-// number of threads.
+// Runs the trials of a search: what the results file already holds is looked up, what is missing is
+// run, on threads or elsewhere, and written down at once. The same scores and the same rows
+// wherever and on how many threads the years are run.
 #pragma once
 #include "results_file.hpp"
 #include "score.hpp"
 #include "trial.hpp"
+#include "year_bench.hpp"
 
 #include "firmware-model/settings.hpp"
 
@@ -13,11 +14,7 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <exception>
 #include <functional>
-#include <map>
-#include <memory>
-#include <mutex>
 #include <span>
 #include <string>
 #include <vector>
@@ -43,7 +40,10 @@ struct TrialGround {
 
 class TrialRunner {
   public:
-    /// `file` must outlive the runner. `threads` of 0 counts as 1.
+    /// `file` must outlive the runner. The ground's `run_year` is left to `run_years`.
+    TrialRunner(TrialGround ground, ResultsFile& file, RunYears run_years,
+                std::function<void(const YearsUnderway&)> told = {});
+    /// On threads of this process; 0 counts as 1.
     TrialRunner(TrialGround ground, ResultsFile& file, unsigned threads,
                 std::function<void(const YearsUnderway&)> told = {});
 
@@ -62,28 +62,19 @@ class TrialRunner {
     [[nodiscard]] YearFigures figures_without_sun(std::size_t world) const;
 
   private:
-    struct Year {
-        RowKey key;
-        YearJob job;
+    struct Missing {
+        std::vector<RowKey> keys;
+        std::vector<WantedYear> years;  // of these keys, in their order
     };
     [[nodiscard]] RowKey key_of(const Trial& trial) const;
     [[nodiscard]] RowKey key_of_world(std::size_t world, std::string_view settings) const;
-    [[nodiscard]] std::vector<Year> missing(std::span<const Trial> trials) const;
-    struct Underway {
-        std::mutex door;  // to the file, the count and the first failure
-        YearsUnderway years{};
-        std::exception_ptr failure;
-    };
-    void run_one(const Year& year, Underway& underway);
-    void run_all(std::span<const Year> years);
-    [[nodiscard]] std::shared_ptr<const SkyFeed> sky_of(const World& world);
+    [[nodiscard]] Missing missing(std::span<const Trial> trials) const;
+    void run_all(const Missing& missing);
     [[nodiscard]] YearFigures held(const RowKey& key) const;
 
     TrialGround ground_;
     ResultsFile* file_;
-    unsigned threads_;
-    std::mutex skies_door_;
-    std::map<std::uint64_t, std::shared_ptr<const SkyFeed>> skies_;  // by the world's seed
+    RunYears run_years_;
     std::function<void(const YearsUnderway&)> told_;
 };
 

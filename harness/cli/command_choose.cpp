@@ -5,6 +5,8 @@
 
 #include "traces/file.hpp"
 
+#include "harness/choose/launch.hpp"
+#include "harness/choose/ranks/trial_ranks.hpp"
 #include "harness/choose/results_file.hpp"
 #include "harness/choose/settings_sheet.hpp"
 #include "harness/choose/trade_off.hpp"
@@ -23,6 +25,7 @@
 #include <iterator>
 #include <memory>
 #include <numeric>
+#include <optional>
 #include <string>
 #include <thread>
 #include <vector>
@@ -114,7 +117,9 @@ class Choose {
     explicit Choose(const ChooseOptions& options)
         : options_(options), progress_(!options.quiet), site_(read_site()) {}
 
-    int run() {
+    /// Runs years as told; on the threads of this process without `run_years`.
+    int run(const harness::RunYears& run_years = {}) {
+        run_years_ = run_years;
         const std::filesystem::path folder =
             options_.into.empty() ? std::filesystem::path("out") / (site_.name + "_settings")
                                   : std::filesystem::path(options_.into);
@@ -132,6 +137,13 @@ class Choose {
                       << '\n';
         }
         return exit_done;
+    }
+
+    /// All that a year follows from, and the site as this process has read it.
+    [[nodiscard]] harness::RankSite for_rank() const {
+        const harness::SearchQuestion asked = question();
+        return {site_,
+                fmt::format("{}\n{}\n{}", asked.program, asked.weather_digest, asked.scenario)};
     }
 
   private:
@@ -175,10 +187,11 @@ class Choose {
         ground.seed = options_.seed;
         ground.weights = options_.weights;
         ground.length = length;
+        const auto told = [this](const harness::YearsUnderway& now) { progress_.year_done(now); };
+        if (run_years_) return {std::move(ground), results, run_years_, told};
         const unsigned threads =
             options_.jobs != 0 ? options_.jobs : std::max(1U, std::thread::hardware_concurrency());
-        return {std::move(ground), results, threads,
-                [this](const harness::YearsUnderway& now) { progress_.year_done(now); }};
+        return {std::move(ground), results, threads, told};
     }
 
     harness::Chosen search(harness::ResultsFile& results) {
@@ -232,7 +245,27 @@ class Choose {
     ProgressLine progress_;
     harness::Node tree_;
     harness::Scenario site_;
+    harness::RunYears run_years_;
 };
+
+void refuse_jobs_of_ranks(const ChooseOptions& options) {
+    if (options.jobs == 0) return;
+    throw harness::InputRefused({{"--jobs", 0, 0, "does not go with the ranks of mpirun",
+                                  "none: each rank but the first runs one trial at a time"}});
+}
+
+int choose_for(const ChooseOptions& options) {
+    const harness::Launch launch = harness::launch_from_environment();
+    if (launch.ranks == 1) return Choose(options).run();
+    std::optional<Choose> choose;
+    return harness::search_on_ranks(
+        launch, {[&] {
+                     refuse_jobs_of_ranks(options);
+                     choose.emplace(options);
+                     return choose->for_rank();
+                 },
+                 [&](const harness::RunYears& run_years) { return choose->run(run_years); }});
+}
 
 }  // namespace
 
@@ -280,8 +313,10 @@ void add_choose(CLI::App& app, int& exit_code) {
     choose->footer(
         "The same site, seed and budget give the same answer; a search that was broken off goes on "
         "with --resume.\n"
+        "Under mpirun -n N (a program configured with -D NOONBENCH_MPI=ON) all ranks but the first "
+        "run its trials.\n"
         "Example:  noonbench choose scenarios/sites/mill_row_12.yaml --budget 200");
-    choose->callback([options, &exit_code] { exit_code = Choose(*options).run(); });
+    choose->callback([options, &exit_code] { exit_code = choose_for(*options); });
 }
 
 }  // namespace noonbench::cli

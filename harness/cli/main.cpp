@@ -2,6 +2,7 @@
 // The one place where exceptions become exit codes.
 #include "command.hpp"
 
+#include "harness/choose/launch.hpp"
 #include "harness/scenario/problem.hpp"
 
 #include <exception>
@@ -33,6 +34,8 @@ int run_command_line(int argc, char** argv) {
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
+        // The same on every rank of mpirun: told once.
+        if (noonbench::harness::launch_from_environment().rank > 0) return exit_done;
         const int code = app.exit(error);  // prints help or what is wrong
         return code == 0 ? exit_done : exit_input_wrong;
     }

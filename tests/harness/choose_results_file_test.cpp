@@ -19,6 +19,7 @@
 #include <csignal>
 #include <filesystem>
 #include <fstream>
+#include <span>
 #include <stdexcept>
 #include <string>
 #include <thread>
@@ -267,6 +268,23 @@ BOOST_AUTO_TEST_CASE(the_same_rows_and_scores_whatever_the_number_of_threads) {
     BOOST_TEST(dumps[2] == dumps[0]);
     BOOST_TEST(objectives[1] == objectives[0], boost::test_tools::per_element());
     BOOST_TEST(objectives[2] == objectives[0], boost::test_tools::per_element());
+}
+
+BOOST_AUTO_TEST_CASE(the_same_rows_and_scores_whoever_runs_the_years_in_whatever_order) {
+    const ScratchFolder folder;
+    const auto backwards = [](std::span<const WantedYear> years, const YearDone& done) {
+        YearBench bench(site(), quick_ground().run_year);
+        for (std::size_t i = years.size(); i-- > 0;) done(i, bench.run(years[i]));
+    };
+    ResultsFile results(folder / "r.sqlite", question());
+    TrialRunner runner(quick_ground(), results, backwards);
+    const std::vector<Score> scores = runner.run(grid_of_trials());
+    BOOST_TEST(results.dump() == dump_after(folder / "threads.sqlite", 2));
+    ResultsFile other(folder / "other.sqlite", question());
+    const std::vector<Score> wanted = TrialRunner(quick_ground(), other, 2).run(grid_of_trials());
+    BOOST_TEST_REQUIRE(scores.size() == wanted.size());
+    for (std::size_t i = 0; i < scores.size(); ++i)
+        BOOST_TEST(scores[i].objective_kwh == wanted[i].objective_kwh, "trial " << i);
 }
 
 BOOST_AUTO_TEST_CASE(scores_stand_in_the_order_of_the_trials_and_compare_within_a_world) {

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <sys/resource.h>
+
 #include <atomic>
 #include <chrono>
 #include <cstdint>

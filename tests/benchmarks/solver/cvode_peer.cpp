@@ -140,7 +140,7 @@ Solved solve_tightly(const Case& what) {
 namespace noonbench::benchmarks {
 
 Solved solve_tightly(const Case& what) {
-    return solve_with_odeint(what, 1e-8);
+    return solve_with_odeint(what, 1e-8, "Odeint dopri5 1e-8 K, dense, polled");
 }
 
 }  // namespace noonbench::benchmarks

@@ -91,12 +91,17 @@ Lived live(const harness::Scenario& scenario, const harness::SkyFeed& sky, Way w
                                                     : harness::Passing::skipping};
     const CivilSeconds end = scenario.start_s + scenario.length_s;
     bool was_on = false;
+    bool was_calm = true;
+    double disturbed_from_s = 0.0;
     while (bench.now() < end) {
         bench.decide();
         const bool on = bench.outputs().pump_relay != 0;
         if (on != was_on) solved.switchings.push_back({bench.now() - scenario.start_s, on});
         was_on = on;
         const bool calm = bench.plant().modes.loop.regime == LoopRegime::calm;
+        if (calm != was_calm && !calm) disturbed_from_s = cpu_seconds();
+        if (calm != was_calm && calm) solved.disturbed_cpu_s += cpu_seconds() - disturbed_from_s;
+        was_calm = calm;
         int seconds = 1;
         if (way == Way::strides || way == Way::every_tick) {
             seconds = bench.stride(end, between);
@@ -105,6 +110,7 @@ Lived live(const harness::Scenario& scenario, const harness::SkyFeed& sky, Way w
         }
         if (!calm) solved.disturbed_s += seconds;
     }
+    if (!was_calm) solved.disturbed_cpu_s += cpu_seconds() - disturbed_from_s;
     solved.cpu_s = cpu_seconds() - solved.cpu_s;
     solved.heat_kwh = bench.plant().books.of(Edge::coil) / 3.6e6;
     lived.bytes = bytes_of(bench, solved);

@@ -3,9 +3,9 @@
 
 #include "flat_plant.hpp"
 
-#include <fmt/format.h>
 #include <boost/numeric/odeint.hpp>
 
+#include <utility>
 #include <vector>
 
 namespace noonbench::benchmarks {
@@ -30,8 +30,8 @@ class OdeintPeer {
         // In kelvins, so that one absolute tolerance is the same for every cell.
         for (std::size_t i = 0; i < now_k_.size(); ++i) now_k_[i] /= kelvin_[i];
     }
-    Solved solve() {
-        Solved solved{.name = {}, .cpu_s = cpu_seconds()};
+    Solved solve(std::string name) {
+        Solved solved{.name = std::move(name), .cpu_s = cpu_seconds()};
         for (CivilSeconds now = 0; now < end_s_;) {
             if (rule_.decide(sensors_at(now_k_), now)) solved.note(rule_, now);
             const Stretch stretch = world_.at(now);
@@ -87,10 +87,8 @@ class OdeintPeer {
 
 }  // namespace
 
-Solved solve_with_odeint(const Case& what, double tolerance_k) {
-    Solved solved = OdeintPeer(what, tolerance_k).solve();
-    solved.name = fmt::format("Odeint dopri5 {:g} K, dense, polled", tolerance_k);
-    return solved;
+Solved solve_with_odeint(const Case& what, double tolerance_k, std::string name) {
+    return OdeintPeer(what, tolerance_k).solve(std::move(name));
 }
 
 }  // namespace noonbench::benchmarks

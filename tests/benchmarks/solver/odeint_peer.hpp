@@ -5,9 +5,11 @@
 #include "rule.hpp"
 #include "world.hpp"
 
+#include <string>
+
 namespace noonbench::benchmarks {
 
 /// Error per step in kelvin of each cell, as the state is scaled.
-[[nodiscard]] Solved solve_with_odeint(const Case& what, double tolerance_k);
+[[nodiscard]] Solved solve_with_odeint(const Case& what, double tolerance_k, std::string name);
 
 }  // namespace noonbench::benchmarks

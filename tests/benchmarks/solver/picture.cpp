@@ -13,7 +13,7 @@ namespace {
 
 constexpr double width = 960.0;
 constexpr double names_until = 300.0;  // names of the ways stand left of it
-constexpr double bars_until = 800.0;   // figures stand right of it
+constexpr double bars_until = 690.0;   // figures stand right of it
 constexpr double line_height = 20.0;
 constexpr double title_height = 30.0;
 constexpr double top = 64.0;
@@ -77,6 +77,16 @@ struct LogScale {
         const double share = (std::log10(value) - from) / (until - from);
         return at + share * (end - at);
     }
+    /// 1, 2 and 5 of each power.
+    [[nodiscard]] std::vector<double> ticks() const {
+        std::vector<double> all;
+        all.reserve(static_cast<std::size_t>(3 * (until - from) + 1));
+        for (int power = from; power < until; ++power) {
+            for (const double digit : {1.0, 2.0, 5.0}) all.push_back(digit * std::pow(10.0, power));
+        }
+        all.push_back(std::pow(10.0, until));
+        return all;
+    }
 };
 
 LogScale scale_of(const std::vector<Comparison>& comparisons) {
@@ -102,9 +112,8 @@ std::string bars(const Comparison& comparison, const LogScale& scale, double y) 
     std::string drawn = text_at(20.0, y + 16.0, "title", "start", comparison.title);
     y += title_height;
     const double foot = y + line_height * static_cast<double>(comparison.rows.size());
-    for (int power = scale.from; power <= scale.until; ++power) {
-        const double x = scale.place(std::pow(10.0, power));
-        drawn += line_at("grid", x, y, x, foot);
+    for (const double tick : scale.ticks()) {
+        drawn += line_at("grid", scale.place(tick), y, scale.place(tick), foot);
     }
     bool own = true;
     for (const ResultRow& row : comparison.rows) {
@@ -114,10 +123,11 @@ std::string bars(const Comparison& comparison, const LogScale& scale, double y) 
             R"(<rect class="{}" x="{:.1f}" y="{:.1f}" width="{:.1f}" height="14" rx="2"/>)"
             "\n",
             own ? "own" : "other", names_until, y + 3.0, std::max(1.0, end - names_until));
-        drawn +=
-            text_at(end + 6.0, y + 14.0, "soft", "start",
-                    fmt::format("{:.3g} s{}  ({:.3g} x)", row.s_per_year, row.scaled ? "*" : "",
-                                row.s_per_year / comparison.rows.front().s_per_year));
+        drawn += text_at(
+            end + 6.0, y + 14.0, "soft", "start",
+            fmt::format("{:.3g} s{}, {:.2f} x, {:.1f} %, {}", row.s_per_year, row.scaled ? "*" : "",
+                        row.s_per_year / comparison.rows.front().s_per_year,
+                        row.switchings.within_1s_pct, row.switchings.unmatched));
         y += line_height;
         own = false;
     }
@@ -126,77 +136,115 @@ std::string bars(const Comparison& comparison, const LogScale& scale, double y) 
 
 std::string seconds_axis(const LogScale& scale, double y) {
     std::string drawn = line_at("axis", scale.at, y, scale.end, y);
-    for (int power = scale.from; power <= scale.until; ++power) {
-        const double x = scale.place(std::pow(10.0, power));
+    for (const double tick : scale.ticks()) {
+        const double x = scale.place(tick);
         drawn += line_at("axis", x, y, x, y + 5.0);
-        drawn += text_at(x, y + 19.0, "soft", "middle", fmt::format("{:g}", std::pow(10.0, power)));
+        drawn += text_at(x, y + 19.0, "soft", "middle", fmt::format("{:g}", tick));
     }
     drawn += text_at((scale.at + scale.end) / 2.0, y + 38.0, "", "middle",
                      "CPU seconds a simulated year (logarithmic; * scaled from fewer days)");
     return drawn;
 }
 
-/// Both axes in multiples of each line's first point.
-std::string growth(const std::vector<CostLine>& lines, double y) {
+/// Both axes in multiples of each line's first point, from 1 to `most`.
+struct GrowthFrame {
     double most = 2.0;
-    for (const CostLine& line : lines) {
-        for (const CostPoint& p : line.points) {
-            most = std::max(
-                {most, p.size / line.points.front().size, p.cpu_s / line.points.front().cpu_s});
-        }
-    }
-    most = std::ceil(most);
-    const double left = 80.0;
-    const double right = 480.0;
-    const double head = y + 34.0;
-    const double foot = y + growth_height - 60.0;
-    const auto across = [&](double times) {
+    double left = 80.0;
+    double right = 480.0;
+    double head = 0.0;
+    double foot = 0.0;
+
+    [[nodiscard]] double across(double times) const {
         return left + (times - 1.0) / (most - 1.0) * (right - left);
-    };
-    const auto down = [&](double times) {
+    }
+    [[nodiscard]] double down(double times) const {
         return foot - (times - 1.0) / (most - 1.0) * (foot - head);
-    };
-    std::string drawn = text_at(20.0, y + 16.0, "title", "start", "How cost grows with size");
-    const double step = most > 12.0 ? std::ceil(most / 8.0) : 1.0;
-    for (double times = 1.0; times <= most; times += step) {
-        drawn += line_at("grid", left, down(times), right, down(times));
-        drawn += line_at("grid", across(times), head, across(times), foot);
-        drawn += text_at(left - 8.0, down(times) + 4.0, "soft", "end", fmt::format("{:g}", times));
-        drawn += text_at(across(times), foot + 18.0, "soft", "middle", fmt::format("{:g}", times));
     }
-    drawn += line_at("even", across(1.0), down(1.0), across(most), down(most));
-    for (std::size_t l = 0; l < lines.size(); ++l) {
-        const CostLine& line = lines[l];
-        std::string path;
-        std::string dots;
+};
+
+GrowthFrame frame_of(const std::vector<CostLine>& lines, double y) {
+    GrowthFrame frame;
+    for (const CostLine& line : lines) {
+        const CostPoint& first = line.points.front();
         for (const CostPoint& p : line.points) {
-            const double px = across(p.size / line.points.front().size);
-            const double py = down(std::max(1.0, p.cpu_s / line.points.front().cpu_s));
-            path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : " L", px, py);
-            dots +=
-                fmt::format(R"(<circle class="f{}" cx="{:.1f}" cy="{:.1f}" r="4"/>)", l, px, py);
+            frame.most = std::max({frame.most, p.size / first.size, p.cpu_s / first.cpu_s});
         }
-        drawn += fmt::format(R"(<path class="line l{}" d="{}"/>{})"
-                             "\n",
-                             l, path, dots);
-        const double key_y = head + 16.0 + 44.0 * static_cast<double>(l);
-        drawn += fmt::format(R"(<circle class="f{}" cx="510" cy="{:.1f}" r="5"/>)", l, key_y - 4.0);
-        const std::size_t comma = line.name.find(", ");
-        drawn += text_at(524.0, key_y, "", "start", line.name.substr(0, comma));
-        drawn += text_at(
-            524.0, key_y + 17.0, "soft", "start",
-            fmt::format("{}first point {:g}: {:.3g} s",
-                        comma == std::string::npos ? "" : line.name.substr(comma + 2) + "; ",
-                        line.points.front().size, line.points.front().cpu_s));
     }
-    drawn += line_at("even", 500.0, head + 148.0, 520.0, head + 148.0);
-    drawn += text_at(524.0, head + 152.0, "soft", "start", "in proportion");
-    drawn += text_at((left + right) / 2.0, foot + 40.0, "", "middle",
+    frame.most = std::ceil(frame.most);
+    frame.head = y + 34.0;
+    frame.foot = y + growth_height - 60.0;
+    return frame;
+}
+
+std::string growth_axes(const GrowthFrame& frame) {
+    std::string drawn;
+    const double step = std::ceil(frame.most / 10.0);
+    for (double times = 1.0; times <= frame.most; times += step) {
+        const double x = frame.across(times);
+        const double y = frame.down(times);
+        const std::string word = fmt::format("{:g}", times);
+        drawn += line_at("grid", frame.left, y, frame.right, y);
+        drawn += line_at("grid", x, frame.head, x, frame.foot);
+        drawn += text_at(frame.left - 8.0, y + 4.0, "soft", "end", word);
+        drawn += text_at(x, frame.foot + 18.0, "soft", "middle", word);
+    }
+    drawn += line_at("even", frame.across(1.0), frame.down(1.0), frame.across(frame.most),
+                     frame.down(frame.most));
+    drawn += text_at((frame.left + frame.right) / 2.0, frame.foot + 40.0, "", "middle",
                      "size, in multiples of the first point");
     drawn += fmt::format(
         "<text transform='translate(28 {:.1f}) rotate(-90)' text-anchor='middle'>"
         "CPU time, in multiples</text>\n",
-        (head + foot) / 2.0);
+        (frame.head + frame.foot) / 2.0);
+    return drawn;
+}
+
+std::string growth_line(const CostLine& line, const GrowthFrame& frame, std::size_t number) {
+    const CostPoint& first = line.points.front();
+    std::string path;
+    std::string dots;
+    for (const CostPoint& p : line.points) {
+        const double x = frame.across(p.size / first.size);
+        const double y = frame.down(std::max(1.0, p.cpu_s / first.cpu_s));
+        path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : " L", x, y);
+        dots += fmt::format(R"(<circle class="f{}" cx="{:.1f}" cy="{:.1f}" r="4"/>)", number, x, y);
+    }
+    return fmt::format(R"(<path class="line l{}" d="{}"/>{})"
+                       "\n",
+                       number, path, dots);
+}
+
+std::string growth_key(const CostLine& line, double y, std::size_t number) {
+    const CostPoint& first = line.points.front();
+    const std::size_t comma = line.name.find(", ");
+    const std::string rest =
+        comma == std::string::npos ? std::string{} : line.name.substr(comma + 2) + "; ";
+    return fmt::format(R"(<circle class="f{}" cx="510" cy="{:.1f}" r="5"/>)", number, y - 4.0) +
+           text_at(524.0, y, "", "start", line.name.substr(0, comma)) +
+           text_at(524.0, y + 17.0, "soft", "start",
+                   fmt::format("{}first point {:g}: {:.3g} s", rest, first.size, first.cpu_s));
+}
+
+std::string growth(const std::vector<CostLine>& lines, double y) {
+    const GrowthFrame frame = frame_of(lines, y);
+    std::string drawn = text_at(20.0, y + 16.0, "title", "start", "How cost grows with size");
+    drawn += growth_axes(frame);
+    double key_y = frame.head + 16.0;
+    for (std::size_t l = 0; l < lines.size(); ++l) {
+        drawn += growth_line(lines[l], frame, l) + growth_key(lines[l], key_y, l);
+        key_y += 44.0;
+    }
+    return drawn + line_at("even", 500.0, key_y - 4.0, 520.0, key_y - 4.0) +
+           text_at(524.0, key_y, "soft", "start", "in proportion");
+}
+
+std::string list_of(const std::vector<Figure>& figures, double y) {
+    std::string drawn;
+    for (const Figure& figure : figures) {
+        drawn += text_at(20.0, y + 14.0, "", "start",
+                         fmt::format("{}: {:.4g} {}", figure.name, figure.value, figure.unit));
+        y += line_height;
+    }
     return drawn;
 }
 
@@ -205,8 +253,8 @@ std::string growth(const std::vector<CostLine>& lines, double y) {
 std::string picture_of(const Results& results) {
     std::string body = text_at(20.0, 30.0, "big", "start", "What a simulated year costs");
     body += text_at(20.0, 50.0, "soft", "start",
-                    "user CPU seconds, one thread; in brackets multiples of the strides' time in "
-                    "the same run");
+                    "CPU time of one thread, as multiple of the strides' in the same run; share of "
+                    "the pump's switchings within 1 s of the truth's, and those without partner");
     double y = top;
     if (!results.comparisons.empty()) {
         const LogScale scale = scale_of(results.comparisons);
@@ -221,6 +269,9 @@ std::string picture_of(const Results& results) {
         body += growth(results.costs, y);
         y += growth_height;
     }
+    body += list_of(results.figures, y);
+    if (!results.figures.empty())
+        y += line_height * static_cast<double>(results.figures.size() + 1);
     return fmt::format(
                R"(<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {0:.0f} {1:.0f}" width="{0:.0f}" height="{1:.0f}" role="img">)"
                "\n",

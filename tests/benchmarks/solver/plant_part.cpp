@@ -36,8 +36,8 @@ Comparison compare(const Case& what, int turns) {
     run([&] { return solve_by_strides(what); });
     run([&] { return solve_by_seconds(what, Method::everyday); });
     run([&] { return solve_by_seconds(what, Method::reference); });
-    run([&] { return solve_with_odeint(what, 1e-4); });
-    run([&] { return solve_with_odeint(what, 1e-6); });
+    run([&] { return solve_with_odeint(what, 1e-4, "Odeint dopri5 1e-4 K, dense, polled"); });
+    run([&] { return solve_with_odeint(what, 1e-6, "Odeint dopri5 1e-6 K, dense, polled"); });
 #ifdef NOONBENCH_HAS_CVODE
     run([&] { return solve_with_cvode(what, 1e-4, "CVODE BDF 1e-4, roots, dense"); });
     run([&] { return solve_with_cvode(what, 1e-6, "CVODE BDF 1e-6, roots, dense"); });
@@ -89,7 +89,9 @@ void plant_part(const Span& span, Results& results) {
                 .parameters = house_parameters(),
                 .regulated = regulated};
             results.comparisons.push_back(compare(what, 1));
-            results.right &= strides_are_right(results.comparisons.back());
+            // In a few days one run of the pump more or less, a tie, weighs too much to judge by.
+            const bool right = strides_are_right(results.comparisons.back());
+            results.right &= right || !span.whole();
         }
     }
 }

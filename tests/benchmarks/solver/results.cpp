@@ -26,7 +26,8 @@ json::object object_of(const ResultRow& row) {
             {"furthest_s", row.switchings.furthest_s},
             {"unmatched", row.switchings.unmatched},
             {"evaluations", row.evaluations},
-            {"disturbed_pct", row.disturbed_pct}};
+            {"disturbed_pct", row.disturbed_pct},
+            {"disturbed_cpu_pct", row.disturbed_cpu_pct}};
 }
 
 json::object object_of(const Comparison& comparison) {
@@ -72,6 +73,7 @@ void add(Comparison& comparison, const Solved& found, const Solved& truth, std::
     row.evaluations = found.evaluations;
     row.disturbed_pct =
         100.0 * static_cast<double>(found.disturbed_s) / (comparison.days * seconds_a_day);
+    if (found.cpu_s > 0.0) row.disturbed_cpu_pct = 100.0 * found.disturbed_cpu_s / found.cpu_s;
     comparison.rows.push_back(row);
     print_row(comparison, row);
 }
@@ -90,7 +92,10 @@ void print_row(const Comparison& comparison, const ResultRow& row) {
     fmt::print("{:<36}{:>10.3f}{}{:>8.2f}{:>11.5f}{:>8}{:>10.1f}{:>10}{:>10}", row.name,
                row.s_per_year, row.scaled ? '*' : ' ', times, row.heat_off_pct, row.starts,
                row.switchings.within_1s_pct, row.switchings.furthest_s, row.switchings.unmatched);
-    if (row.disturbed_pct > 0.0) fmt::print("  disturbed {:.2f} % of the time", row.disturbed_pct);
+    if (row.disturbed_pct > 0.0) {
+        fmt::print("  disturbed {:.2f} % of the time", row.disturbed_pct);
+    }
+    if (row.disturbed_cpu_pct > 0.0) fmt::print(", {:.1f} % of the CPU", row.disturbed_cpu_pct);
     fmt::print("{}{}\n", row.note.empty() ? "" : "  ", row.note);
     std::fflush(stdout);
 }

@@ -17,14 +17,15 @@ inline constexpr double days_a_year = 365.0;
 struct ResultRow {
     std::string name;
     std::string note;         // how it differs from a whole year, and the like
-    double s_per_year = 0.0;  // user CPU seconds
+    double s_per_year = 0.0;  // CPU seconds
     bool scaled = false;      // from fewer days
     double heat_kwh = 0.0;
     double heat_off_pct = 0.0;
     int starts = 0;
     Agreement switchings{};
-    long evaluations = 0;        // of the right-hand side; 0: not counted
-    double disturbed_pct = 0.0;  // of the time, steam, air or ice in the loop
+    long evaluations = 0;            // of the right-hand side; 0: not counted
+    double disturbed_pct = 0.0;      // of the time, steam, air or ice in the loop
+    double disturbed_cpu_pct = 0.0;  // of the CPU time, where that is known
 };
 
 struct Comparison {

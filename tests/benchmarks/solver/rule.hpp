@@ -3,10 +3,9 @@
 #pragma once
 #include "plant/plant.hpp"
 
-#include <sys/resource.h>
-
 #include <algorithm>
 #include <cmath>
+#include <ctime>
 #include <limits>
 #include <string>
 #include <vector>
@@ -90,6 +89,7 @@ struct Solved {
     std::vector<Switching> switchings{};
     long evaluations = 0;
     CivilSeconds disturbed_s = 0;  // with steam, air or ice in the loop, where that is known
+    double disturbed_cpu_s = 0.0;  // what these cost, where that is known
 
     void note(const Rule& rule, CivilSeconds now) {
         const bool was_on = !switchings.empty() && switchings.back().on;
@@ -101,12 +101,11 @@ struct Solved {
     }
 };
 
-/// User seconds of this process, all threads: other work on the machine hardly counts.
+/// Seconds of the processor in this process, all threads: other work on the machine counts little.
 inline double cpu_seconds() {
-    rusage used{};
-    getrusage(RUSAGE_SELF, &used);
-    return static_cast<double>(used.ru_utime.tv_sec) +
-           1e-6 * static_cast<double>(used.ru_utime.tv_usec);
+    timespec used{};
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &used);
+    return static_cast<double>(used.tv_sec) + 1e-9 * static_cast<double>(used.tv_nsec);
 }
 
 }  // namespace noonbench::benchmarks

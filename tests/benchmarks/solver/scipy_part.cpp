@@ -9,12 +9,15 @@
 
 #include <fmt/format.h>
 
+#include <unistd.h>
+
 #include <array>
 #include <cstdio>
 #include <cstdlib>
 #include <memory>
 #include <optional>
 #include <sstream>
+#include <stdexcept>
 
 namespace noonbench::benchmarks {
 namespace {

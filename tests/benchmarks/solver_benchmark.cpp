@@ -1,96 +1,120 @@
 // SPDX-License-Identifier: MIT
-// What days of the plant alone cost, solved in five ways on one right-hand side: strides, single
-// seconds by midpoint rule and by the reference, Boost.Odeint and CVODE. Prints a table and one
-// line of JSON. All in one run, CPU seconds, the middle one of three turns; only answers are
-// judged: exit code 1 if starts or heat differ from the tightest solution by more than is said.
-#include "odeint_peer.hpp"
-#ifdef NOONBENCH_HAS_CVODE
-#include "cvode_peer.hpp"
-#endif
+// What solving the plant costs, the project's own ways beside others on one right-hand side.
+//   solver_benchmark [DAYS]   clear April days of the plant alone; seconds
+//   solver_benchmark --year [--days N] [--only PART,...] [--variants N] [--into FOLDER]
+//       parts: batch (first: it tells the peak memory), plant, bench, scipy, cost. All of them over
+//       a whole year take the better part of an hour; --days runs N days from 1 April and scales.
+// All times are user CPU seconds; ratios within one run mean most. Writes results.json and
+// picture.svg. Exit code 1 if answers are wrong (heat, starts, other bytes on two threads), never
+// for being slow; 2 for a command line that makes no sense.
+#include "solver/parts.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <cstdlib>
+#include <charconv>
+#include <cstdio>
+#include <exception>
+#include <optional>
+#include <stdexcept>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace {
 
 using namespace noonbench::benchmarks;
-namespace by_hand = noonbench::plant::testing;
 
-constexpr int turns = 3;
-constexpr double most_heat_error_pct = 0.001;
+constexpr std::string_view all_parts = "batch,plant,bench,scipy,cost";
 
-Solved by_seconds(Method method, CivilSeconds days, CivilSeconds knot_s, std::string name) {
-    Plant plant = demo_plant();
-    plant.method = method;
-    const double began = cpu_seconds();
-    const by_hand::Course course = by_hand::live_by_seconds(plant, days, knot_s);
-    return {std::move(name), cpu_seconds() - began, plant.books.of(Edge::coil) / 3.6e6,
-            course.starts, course.evaluations};
-}
+struct Wishes {
+    bool year = false;
+    CivilSeconds short_days = 10;
+    Span span{};
+    BatchWishes batch{};
+    std::string only{all_parts};
+    std::filesystem::path into = "out/benchmark";
 
-Solved by_strides(CivilSeconds days, CivilSeconds knot_s) {
-    Plant plant = demo_plant();
-    const double began = cpu_seconds();
-    const by_hand::Course course = by_hand::live_by_strides(plant, days, knot_s);
-    return {"strides", cpu_seconds() - began, plant.books.of(Edge::coil) / 3.6e6, course.starts,
-            course.evaluations};
-}
-
-template <class Way>
-Solved middle_of(Way way) {
-    std::vector<Solved> all;
-    for (int turn = 0; turn < turns; ++turn) all.push_back(way());
-    std::sort(all.begin(), all.end(),
-              [](const Solved& a, const Solved& b) { return a.cpu_s < b.cpu_s; });
-    return all[turns / 2];
-}
-
-bool table(CivilSeconds days, CivilSeconds knot_s) {
-    std::vector<Solved> ways;
-    ways.push_back(middle_of([&] { return by_strides(days, knot_s); }));
-    ways.push_back(middle_of(
-        [&] { return by_seconds(Method::everyday, days, knot_s, "midpoint rule, 1 s"); }));
-    ways.push_back(middle_of(
-        [&] { return by_seconds(Method::reference, days, knot_s, "Runge-Kutta 4, 1 s"); }));
-    ways.push_back(middle_of([&] { return solve_with_odeint(days, knot_s, 1e-4); }));
-#ifdef NOONBENCH_HAS_CVODE
-    ways.push_back(middle_of(
-        [&] { return CvodePeer(1e-6, knot_s).solve(days, "CVODE BDF 1e-6, roots, dense"); }));
-    const Solved truth = CvodePeer(1e-9, knot_s).solve(days, "CVODE BDF 1e-9");
-#else
-    const Solved truth = solve_with_odeint(days, knot_s, 1e-8);
-#endif
-    fmt::print("{} April days without draws, knots every {} s; truth: {}, {:.6f} kWh, {} starts\n",
-               days, knot_s, truth.name, truth.heat_kwh, truth.starts);
-    fmt::print("{:<36}{:>9}{:>10}{:>12}{:>12}{:>8}\n", "", "CPU s", "strides x", "rates",
-               "heat off %", "starts");
-    bool right = true;
-    std::string json;
-    for (const Solved& way : ways) {
-        const double off_pct = (way.heat_kwh / truth.heat_kwh - 1.0) * 100.0;
-        fmt::print("{:<36}{:>9.3f}{:>10.2f}{:>12}{:>12.5f}{:>8}\n", way.name, way.cpu_s,
-                   way.cpu_s / ways.front().cpu_s, way.evaluations, off_pct, way.starts);
-        json += fmt::format(R"({}{{"way":"{}","cpu_s":{:.4f},"heat_off_pct":{:.6f},"starts":{}}})",
-                            json.empty() ? "" : ",", way.name, way.cpu_s, off_pct, way.starts);
+    [[nodiscard]] bool wants(std::string_view part) const {
+        return ("," + only + ",").find("," + std::string(part) + ",") != std::string::npos;
     }
-    const double off_pct = (ways.front().heat_kwh / truth.heat_kwh - 1.0) * 100.0;
-    right = std::abs(off_pct) <= most_heat_error_pct &&
-            std::abs(ways.front().starts - truth.starts) * 1000 <= truth.starts;
-    fmt::print("{{\"days\":{},\"knot_s\":{},\"ways\":[{}]}}\n\n", days, knot_s, json);
-    return right;
+};
+
+int number_of(std::string_view word, std::string_view text, int most) {
+    int value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    if (error != std::errc{} || end != text.data() + text.size() || value < 1 || value > most) {
+        throw std::invalid_argument(
+            fmt::format("{} wants a whole number from 1 to {}, not \"{}\"", word, most, text));
+    }
+    return value;
+}
+
+void check_parts(std::string_view only) {
+    while (!only.empty()) {
+        const std::string_view part = only.substr(0, only.find(','));
+        if (!Wishes{}.wants(part)) {
+            throw std::invalid_argument(
+                fmt::format("no part \"{}\"; there are {}", part, all_parts));
+        }
+        only.remove_prefix(std::min(only.size(), part.size() + 1));
+    }
+}
+
+Wishes wishes_of(const std::vector<std::string_view>& words) {
+    Wishes wishes;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const std::string_view word = words[i];
+        const auto next = [&] {
+            if (++i == words.size()) throw std::invalid_argument(fmt::format("{} of what?", word));
+            return words[i];
+        };
+        if (word == "--year") {
+            wishes.year = true;
+        } else if (word == "--days") {
+            wishes.span.days = number_of(word, next(), 365);
+        } else if (word == "--variants") {
+            wishes.batch.variants = number_of(word, next(), 1000);
+        } else if (word == "--only") {
+            wishes.only = next();
+            check_parts(wishes.only);
+        } else if (word == "--into") {
+            wishes.into = next();
+        } else {
+            wishes.short_days = number_of("the number of days", word, 365);
+        }
+    }
+    return wishes;
+}
+
+void long_form(const Wishes& wishes, const std::filesystem::path& beside, Results& results) {
+    if (wishes.wants("batch")) batch_part(wishes.span, wishes.batch, results);
+    if (wishes.wants("plant")) plant_part(wishes.span, results);
+    if (wishes.wants("bench")) bench_part(wishes.span, results);
+    if (wishes.wants("scipy")) scipy_part(beside, results);
+    if (wishes.wants("cost")) cost_part(wishes.span, results);
+    write(results, wishes.into);
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-    const CivilSeconds days = argc > 1 ? std::max(1, std::atoi(argv[1])) : 10;
-    const bool cloudy = table(days, 60);
-    const bool hourly = table(days, 3600);
-    if (!cloudy || !hourly) fmt::print("strides are not as exact as they are said to be\n");
-    return cloudy && hourly ? 0 : 1;
+    try {
+        const Wishes wishes = wishes_of({argv + 1, argv + argc});
+        Results results;
+        if (wishes.year) {
+            long_form(wishes, std::filesystem::path(argv[0]).parent_path(), results);
+        } else {
+            short_form(wishes.short_days, results);
+            results.right &= same_bytes_on_two_threads(Span{1}, {.variants = 4});
+            fmt::print("{}", json_of(results));
+        }
+        return results.right ? 0 : 1;
+    } catch (const std::invalid_argument& wrong) {
+        fmt::print(stderr, "solver_benchmark: {}\n", wrong.what());
+        return 2;
+    } catch (const std::exception& wrong) {
+        fmt::print(stderr, "solver_benchmark: {}\n", wrong.what());
+        return 1;
+    }
 }

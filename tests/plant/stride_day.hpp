@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Days under a plain difference rule on the pump, carried by single seconds or by strides that end
-// where the rule decides anew. For the tests and the benchmark of the solver.
+// where the rule decides anew. For the tests of the solver.
 #pragma once
 #include "plant_day.hpp"
 

@@ -1,39 +1,36 @@
 // SPDX-License-Identifier: MIT
 // The plant's own right-hand side as foreign solvers want it: a flat state without the booked edges
-// but one sum, the heat to the store. Calm loop, no draws, a pump under a plain difference rule.
+// but one sum, the heat to the store. Calm loop only.
 #pragma once
+#include "rule.hpp"
+#include "world.hpp"
+
 #include "plant/circuit.hpp"
 #include "plant/rhs.hpp"
 #include "plant/tick.hpp"
-#include "tests/plant/stride_day.hpp"
 
 #include <algorithm>
-#include <ctime>
-#include <string>
 #include <vector>
 
 namespace noonbench::benchmarks {
 
-using namespace noonbench::plant;
+inline Plant plant_of(const Parameters& parameters) {
+    return make_plant(parameters, 18.0, 50.0, 8.0);
+}
 
-/// What one way of solving came to.
-struct Solved {
-    std::string name;
-    double cpu_s = 0.0;
-    double heat_kwh = 0.0;
-    int starts = 0;
-    long evaluations = 0;
-};
-
-inline double cpu_seconds() {
-    return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
+inline Actions actions_of(const Order& order) {
+    Actions actions;
+    actions.pump_relay = order.on;
+    actions.speed_signal = order.level;
+    return actions;
 }
 
 /// Right-hand side between two decisions.
 class FlatPlant {
   public:
-    explicit FlatPlant(Plant& plant)
-        : plant_(plant), edges_(static_cast<std::size_t>(plant.circuit->layout.edges_first)) {}
+    explicit FlatPlant(const Parameters& parameters)
+        : plant_(plant_of(parameters)),
+          edges_(static_cast<std::size_t>(plant_.circuit->layout.edges_first)) {}
 
     [[nodiscard]] std::size_t size() const { return edges_ + 1; }
 
@@ -43,13 +40,11 @@ class FlatPlant {
         flat.push_back(0.0);
         return flat;
     }
-    void drive(const WeatherSpan& weather, CivilSeconds from, bool pump_on) {
-        weather_ = weather;
+    void drive(const Stretch& stretch, CivilSeconds from, const Order& order) {
+        weather_ = stretch.weather;
         from_ = from;
-        Actions actions;
-        actions.pump_relay = pump_on;
-        tick_ = make_tick(*plant_.circuit, plant_.levers, plant_.modes, {from, actions, 0.0},
-                          plant_.amounts);
+        tick_ = make_tick(*plant_.circuit, plant_.levers, plant_.modes,
+                          {from, actions_of(order), stretch.tap_flow_kg_s}, plant_.amounts);
     }
     /// `t` counts from the start of all.
     void rate(double t, const double* flat, double* rate) {
@@ -83,7 +78,7 @@ class FlatPlant {
     long evaluations = 0;
 
   private:
-    Plant& plant_;
+    Plant plant_;
     std::size_t edges_;
     WeatherSpan weather_{};
     CivilSeconds from_ = 0;
@@ -91,9 +86,5 @@ class FlatPlant {
     Amounts amounts_{};
     Amounts rates_{};
 };
-
-inline Plant demo_plant() {
-    return make_plant(Parameters{}, 18.0, 50.0, 8.0);
-}
 
 }  // namespace noonbench::benchmarks

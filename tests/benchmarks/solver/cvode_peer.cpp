@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
-// SUNDIALS CVODE: BDF with a dense Jacobian by differences and root finding on the rule's two
-// thresholds, stopped at each knot of the weather, started anew where the pump changes.
-#pragma once
-#include "peers.hpp"
+#include "cvode_peer.hpp"
+
+#include "odeint_peer.hpp"
+
+#ifdef NOONBENCH_HAS_CVODE
+#include "flat_plant.hpp"
 
 #include <cvode/cvode.h>
 #include <nvector/nvector_serial.h>
@@ -11,13 +13,23 @@
 
 #include <cmath>
 #include <stdexcept>
+#include <utility>
+#include <vector>
 
 namespace noonbench::benchmarks {
+namespace {
+
+void check(int flag) {
+    if (flag < 0) throw std::runtime_error("CVODE gave up with " + std::to_string(flag));
+}
 
 class CvodePeer {
   public:
-    CvodePeer(double tolerance, CivilSeconds knot_s)
-        : plant_(demo_plant()), flat_(plant_), knot_s_(knot_s) {
+    CvodePeer(const Case& what, double tolerance)
+        : end_s_(what.world.end_s()),
+          flat_(what.parameters),
+          world_(what.world),
+          rule_{.regulated = what.regulated} {
         SUNContext_Create(nullptr, &context_);
         const auto n = static_cast<sunindextype>(flat_.size());
         state_ = N_VNew_Serial(n, context_);
@@ -49,26 +61,24 @@ class CvodePeer {
         SUNContext_Free(&context_);
     }
 
-    Solved solve(CivilSeconds days, std::string name) {
-        Solved solved{std::move(name), cpu_seconds(), 0.0, 0, 0};
-        double t = 0.0;
-        const auto end = static_cast<double>(days * seconds_a_day);
-        drive(0);
-        while (t < end) {
-            double stop = std::min(end, static_cast<double>(span_.to.at_s));
-            const double barred = static_cast<double>(rule_.since_s + rule_.least_run_s);
-            if (rule_.on && t < barred) stop = std::min(stop, barred);
-            check(CVodeSetStopTime(cvode_, stop));
-            check(CVode(cvode_, stop, state_, &t, CV_NORMAL));
+    Solved solve(std::string name) {
+        Solved solved{.name = std::move(name), .cpu_s = cpu_seconds()};
+        if (rule_.decide(sensors(), 0)) solved.note(rule_, 0);
+        Stretch stretch = world_.at(0);
+        for (CivilSeconds now = 0; now < end_s_;) {
+            flat_.drive(stretch, now, rule_.order);
+            check(CVodeSetStopTime(cvode_, static_cast<double>(stretch.until_s)));
+            const CivilSeconds look = std::min(stretch.until_s, rule_.next_look_s(now));
+            check(CVode(cvode_, static_cast<double>(look), state_, &t_, CV_NORMAL));
             // The rule acts on whole seconds: on to the next one, then decide.
-            const auto now = static_cast<CivilSeconds>(std::ceil(t - 1e-9));
-            go_on_to(now, t);
-            const bool changed = rule_.decide(flat_.sensors(N_VGetArrayPointer(state_)), now);
-            if (changed) {
-                solved.starts += rule_.on ? 1 : 0;
+            now = static_cast<CivilSeconds>(std::ceil(t_ - 1e-9));
+            go_on_to(now);
+            const bool changed = rule_.decide(sensors(), now);
+            if (changed) solved.note(rule_, now);
+            const double flow_kg_s = std::exchange(stretch, world_.at(now)).tap_flow_kg_s;
+            if (changed || flow_kg_s != stretch.tap_flow_kg_s) {
+                check(CVodeReInit(cvode_, t_, state_));
             }
-            drive(now);
-            if (changed) check(CVodeReInit(cvode_, t, state_));
         }
         solved.cpu_s = cpu_seconds() - solved.cpu_s;
         solved.heat_kwh = N_VGetArrayPointer(state_)[flat_.size() - 1] / 3.6e6;
@@ -77,21 +87,20 @@ class CvodePeer {
     }
 
   private:
+    [[nodiscard]] Readings sensors() const { return flat_.sensors(N_VGetArrayPointer(state_)); }
+
     // Behind a root the solver itself is ahead: what it passed is interpolated.
-    void go_on_to(CivilSeconds now, double& t) {
+    void go_on_to(CivilSeconds now) {
         const auto wanted = static_cast<double>(now);
         double inside = 0.0;
         check(CVodeGetCurrentTime(cvode_, &inside));
         if (inside < wanted) {
             check(CVodeSetStopTime(cvode_, wanted));
-            while (t < wanted) check(CVode(cvode_, wanted, state_, &t, CV_NORMAL));
-        } else if (t < wanted) {
+            while (t_ < wanted) check(CVode(cvode_, wanted, state_, &t_, CV_NORMAL));
+        } else if (t_ < wanted) {
             check(CVodeGetDky(cvode_, wanted, 0, state_));
         }
-        t = wanted;
-    }
-    static void check(int flag) {
-        if (flag < 0) throw std::runtime_error("CVODE gave up with " + std::to_string(flag));
+        t_ = wanted;
     }
     static int rate(double t, N_Vector y, N_Vector ydot, void* self) {
         static_cast<CvodePeer*>(self)->flat_.rate(t, N_VGetArrayPointer(y),
@@ -100,21 +109,15 @@ class CvodePeer {
     }
     static int root(double, N_Vector y, double* value, void* self) {
         const auto& peer = *static_cast<CvodePeer*>(self);
-        const Readings shown = peer.flat_.sensors(N_VGetArrayPointer(y));
-        const double threshold = peer.rule_.on ? peer.rule_.stop_k : peer.rule_.start_k;
-        *value = shown.collector_sensor_c - shown.store_bottom_sensor_c - threshold;
+        *value = peer.rule_.crossing_k(peer.flat_.sensors(N_VGetArrayPointer(y)));
         return 0;
     }
-    void drive(CivilSeconds now) {
-        span_ = noonbench::plant::testing::april_span(now, knot_s_);
-        flat_.drive(span_, now, rule_.on);
-    }
 
-    Plant plant_;
+    CivilSeconds end_s_;
     FlatPlant flat_;
-    CivilSeconds knot_s_;
-    noonbench::plant::testing::DifferenceRule rule_;
-    WeatherSpan span_{};
+    WorldReader world_;
+    Rule rule_;
+    double t_ = 0.0;
     SUNContext context_ = nullptr;
     N_Vector state_ = nullptr;
     SUNMatrix matrix_ = nullptr;
@@ -122,4 +125,23 @@ class CvodePeer {
     void* cvode_ = nullptr;
 };
 
+}  // namespace
+
+Solved solve_with_cvode(const Case& what, double tolerance, std::string name) {
+    return CvodePeer(what, tolerance).solve(std::move(name));
+}
+
+Solved solve_tightly(const Case& what) {
+    return solve_with_cvode(what, 1e-9, "CVODE BDF 1e-9, roots");
+}
+
 }  // namespace noonbench::benchmarks
+#else
+namespace noonbench::benchmarks {
+
+Solved solve_tightly(const Case& what) {
+    return solve_with_odeint(what, 1e-8, "Odeint dopri5 1e-8 K, dense, polled");
+}
+
+}  // namespace noonbench::benchmarks
+#endif

@@ -142,7 +142,8 @@ std::string theory_lines_of(const Chosen& chosen, std::size_t most_lines) {
 
 std::string found_line(const Chosen& chosen) {
     return fmt::format(
-        "Found by simulation, not measured: {} choices in up to {} drawn years, {} runs, seed {}, "
+        "Found by simulation, not measured: {} choices in up to {} drawn years, {} runs of the "
+        "search, seed {}, "
         "{}; gain and limits in {} fresh worlds. Intervals {} %. Because: that setting alone at "
         "another value, objective (saved less {} × electricity), the search's worlds. * Values of "
         "the choices within {:.2g} % of the best or not proven to be worse, not in every "

@@ -272,7 +272,8 @@ void add_choose(CLI::App& app, int& exit_code) {
         ->capture_default_str();
     choose
         ->add_option("--budget", options->budget,
-                     "how many trials; each is a year told from four typical weeks")
+                     "how many trials of the search; each is a year told from four typical weeks. "
+                     "The sheet's reasons take up to one more choice a setting")
         ->check(CLI::Range(10, 1'000'000))
         ->capture_default_str();
     choose

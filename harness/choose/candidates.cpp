@@ -42,7 +42,8 @@ void add_pump_drive(Choosing& choosing, const Scenario& scenario) {
                                "A 4 m2 field at noon warms the fluid by 7 to 15 K at the usual "
                                "flows; less than 6 K is full speed nearly always.",
                                {{"on and off", {{Setting::pump_drive, std::int16_t{0}}}}},
-                               0};
+                               0,
+                               false};
     for (const double target_k : {6.0, 8.0, 10.0, 12.0, 15.0}) {
         const std::int16_t target = stored_setting(target_k);
         dimension.choices.push_back(
@@ -114,7 +115,8 @@ void add_sampling(Choosing& choosing, const Scenario& scenario) {
                                "Every 20 to 60 min (common practice, no source), for as long as "
                                "the manifold's content takes to pass.",
                                {{"off", {{Setting::sampling, std::int16_t{0}}}}},
-                               0};
+                               0,
+                               false};
     for (const int every_min : {60, 30, 20}) {
         for (const int for_s : {20, 30, 60}) {
             dimension.choices.push_back(
@@ -148,7 +150,8 @@ void add_frost(Choosing& choosing, const Scenario& scenario) {
                                "Starts at 3 to 5 degC and stops 2 K above (common practice, no "
                                "source): an absorber under a clear sky is colder than its sensor.",
                                {},
-                               0};
+                               0,
+                               false};
     for (const double start_c : {3.0, 4.0, 5.0, 6.0}) {
         dimension.choices.push_back(pair(stored_setting(start_c), stored_setting(start_c + 2.0)));
     }

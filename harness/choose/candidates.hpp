@@ -30,6 +30,7 @@ struct SettingDimension {
     std::string ground;                  // why these values, and where they come from
     std::vector<SettingChoice> choices;  // at least two
     std::size_t as_delivered = 0;        // the choice that the scenario itself holds
+    bool scale = true;  // more and less of one quantity: "5 K to 8 K" says something
 };
 
 struct SearchSpace {

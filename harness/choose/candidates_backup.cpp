@@ -84,7 +84,8 @@ void add_windows(Choosing& choosing) {
                                "A few ordinary days (common practice, no source), each for every "
                                "day of the week.",
                                {},
-                               0};
+                               0,
+                               false};
     const auto minute = [](int hour) { return static_cast<std::int16_t>(60 * hour); };
     for (const WindowPattern& pattern : window_patterns) {
         Settings settings = choosing.own();
@@ -121,7 +122,8 @@ void add_solar_first(Choosing& choosing) {
                                "Off, or for up to a long summer's morning; the temperature below "
                                "which comfort does not wait stays as delivered.",
                                {{"off", {{Setting::solar_first, std::int16_t{0}}}}},
-                               0};
+                               0,
+                               false};
     const auto waiting = [](std::int16_t longest_min) {
         return SettingChoice{
             fmt::format("for up to {}", setting_words(Setting::solar_first_longest, longest_min)),

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "chosen.hpp"
 
+#include "notable.hpp"
+
 #include "harness/report/text.hpp"
 
 #include <fmt/format.h>
@@ -72,7 +74,7 @@ bool set_is_a_box(const Chosen& chosen) {
 }
 
 /// "5 K, 7 K to 9 K": neighbours run together.
-std::string ranges_text(const SearchedSetting& setting, const std::vector<std::size_t>& at) {
+std::string scale_text(const SearchedSetting& setting, const std::vector<std::size_t>& at) {
     std::string text;
     for (std::size_t i = 0; i < at.size();) {
         std::size_t end = i;
@@ -85,11 +87,42 @@ std::string ranges_text(const SearchedSetting& setting, const std::vector<std::s
     return text;
 }
 
+/// "off, for up to 60 min or 240 min": the words before the first digit are said once.
+std::string words_text(const SearchedSetting& setting, const std::vector<std::size_t>& at) {
+    std::string text;
+    std::string said;
+    for (std::size_t i = 0; i < at.size(); ++i) {
+        const std::string& value = setting.values[at[i]];
+        const std::string words = value.substr(0, value.find_first_of("0123456789"));
+        if (i > 0) text += i + 1 == at.size() ? " or " : ", ";
+        text += words == said ? value.substr(words.size()) : value;
+        said = words;
+    }
+    return text;
+}
+
+std::string ranges_text(const SearchedSetting& setting, const std::vector<std::size_t>& at) {
+    return setting.scale ? scale_text(setting, at) : words_text(setting, at);
+}
+
+/// "any but off": where nearly everything is as good.
+std::string all_but_text(const SearchedSetting& setting, const std::vector<std::size_t>& at) {
+    std::vector<std::size_t> others;
+    others.reserve(setting.values.size());
+    for (std::size_t i = 0; i < setting.values.size(); ++i) {
+        if (std::find(at.begin(), at.end(), i) == at.end()) others.push_back(i);
+    }
+    return "any but " + ranges_text(setting, others);
+}
+
 std::string tolerance_text(const SearchedSetting& setting, const std::vector<std::size_t>& at) {
     if (at.empty()) return "not known";
     if (at.size() == 1) return setting.values[at.front()];
-    const std::string ranges = ranges_text(setting, at);
-    return at.size() == setting.values.size() ? ranges + " (all that was tried)" : ranges;
+    const bool all = at.size() == setting.values.size();
+    if (setting.scale) return ranges_text(setting, at) + (all ? " (all that was tried)" : "");
+    if (all) return "any that was tried";
+    const bool most = at.size() > 3 && at.size() + 1 >= setting.values.size();
+    return most ? all_but_text(setting, at) : ranges_text(setting, at);
 }
 
 /// "start difference 5 K to 9 K, any stop difference, the rest as chosen"
@@ -110,30 +143,30 @@ std::string set_ranges(const Chosen& chosen) {
     return rest && !text.empty() ? text + ", the rest as chosen" : text;
 }
 
-/// What a choice within the set still decides; a fifth and the floor make a difference that
-/// somebody would notice (our judgement).
+/// What a choice within the set still decides.
 std::string what_differs(const Chosen& chosen) {
-    struct Item {
-        Quantity quantity;
-        double floor;
-        int decimals;
-        const char* name;
-        const char* unit;
-    };
-    static constexpr Item items[] = {
-        {&TriedChoice::starts_a_day, 1.0, 0, "the clicking", " starts a day"},
-        {&TriedChoice::stagnation_h, 5.0, 0, "the hours in which the collector boils", " h a year"},
-        {&TriedChoice::litres_below_comfort, 20.0, 0, "water that is not warm enough", " l a year"},
-        {&TriedChoice::pump_electricity_kwh, 3.0, 0, "the pump's electricity", " kWh a year"}};
     std::string text;
-    for (const Item& item : items) {
+    for (const NotableFigure& item : notable_figures()) {
         const Extent extent = extent_in_set(chosen, item.quantity);
-        if (extent.most - extent.least < std::max(item.floor, 0.2 * extent.most)) continue;
-        text += fmt::format("{}{}, {} to {}{}", text.empty() ? " What differs is " : "; ",
+        if (!is_notable(item, extent.least, extent.most)) continue;
+        text += fmt::format("{}{}, {} to {} {}", text.empty() ? " What differs is " : "; ",
                             item.name, number_text(extent.least, item.decimals),
                             number_text(extent.most, item.decimals), item.unit);
     }
     return text.empty() ? text : text + ".";
+}
+
+/// The search may not be able to tell the settings as delivered from the best while the fresh
+/// worlds, which compare just these two, can.
+std::string standing_of_delivered(const Chosen& chosen) {
+    if (!chosen.delivered || !chosen.tried[*chosen.delivered].in_set) {
+        return "; the settings as delivered are not.";
+    }
+    if (chosen.gain_kwh.low > 0.0) {
+        return "; the settings as delivered were among them until the fresh worlds told them "
+               "apart.";
+    }
+    return ", the settings as delivered among them: keep what the customer knows.";
 }
 
 std::string flatness(const Chosen& chosen) {
@@ -144,7 +177,6 @@ std::string flatness(const Chosen& chosen) {
     if (in_set < 2) {
         return fmt::format("None of the other choices tried comes within {} of the best.", share);
     }
-    const bool keeps = chosen.delivered && chosen.tried[*chosen.delivered].in_set;
     const std::string ranges = set_ranges(chosen);
     std::string text;
     if (in_set == chosen.tried.size()) {
@@ -153,12 +185,12 @@ std::string flatness(const Chosen& chosen) {
         text = fmt::format("Everything tried with {} is as good as the best, within {}", ranges,
                            share);
     } else {
-        text = fmt::format("{} of the {} choices tried are as good as the best, within {}{}",
-                           in_set, chosen.tried.size(), share,
-                           ranges.empty() ? "" : ", with " + ranges + ", not in every combination");
+        text = fmt::format(
+            "{} of the {} choices tried are as good as the best, within {} or not proven to be "
+            "worse (their values below, not in every combination)",
+            in_set, chosen.tried.size(), share);
     }
-    text += keeps ? ", the settings as delivered among them: keep what the customer knows."
-                  : "; the settings as delivered are not.";
+    text += standing_of_delivered(chosen);
     return text + what_differs(chosen);
 }
 

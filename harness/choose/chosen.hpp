@@ -22,9 +22,13 @@ struct Interval {
 struct SearchedSetting {
     std::string name;                 // in words: "start difference"
     std::vector<std::string> values;  // with unit, least first; all that any choice tried has
+    bool scale = true;     // more and less of one quantity, so that neighbours run together
+    std::string ground{};  // why these values, and where they come from
 };
 
-/// One choice of the searched settings and how it did in the mean of its worlds.
+/// One choice of the searched settings and how it did in the mean of its worlds. Where it ran in
+/// fewer than others, what these worlds give or take to all is taken out of objective and saving:
+/// figures of a few sunny years beside those of many would mislead.
 struct TriedChoice {
     std::vector<std::size_t> values;  // for each searched setting the index of its value
     std::size_t worlds = 0;           // in how many worlds it was judged
@@ -45,7 +49,7 @@ struct ChosenSetting {
     std::string value;         // with unit
     std::string as_delivered;  // with unit
     std::string tolerance;     // values that occur in the set: "5 K to 8 K"
-    std::string because;       // one sentence
+    std::string because;       // what the bench found, in a few words
     std::string check;         // what to check on the day, one sentence
 };
 
@@ -95,8 +99,8 @@ struct Chosen {
     Interval pump_electricity_kwh;
     Interval gain_kwh;  // objective over that of the settings as delivered, fresh worlds
     std::vector<KeptLimit> limits;
-    double probability_asked = 0.0;    // that all limits hold
-    double probability_reached = 0.0;  // share of fresh worlds in which they did
+    double probability_reached = 0.0;  // share of fresh worlds in which all limits held; the
+                                       // search itself asks that each does in the mean
 
     std::vector<TriedChoice> tried;
     std::optional<std::size_t> winner;  // index into tried

@@ -92,12 +92,12 @@ footer p { margin: 0.2em 0; }
   footer { font-size: 7.4pt; margin-top: 1.2mm; } footer p { margin: 0; }
   .value.words { font-size: 12.5pt; line-height: 1.2; }
   .usual .set { font-size: 9.4pt; } .usual .value { font-size: 14pt; } .usual .value.words { font-size: 11pt; } .usual .name { font-size: 10pt; }
-  .usual .told > .value, .usual .told > .was { display: inline; } .usual .value { margin-right: 2mm; }
+  .usual .told > .value { display: inline; } .usual .told > .was { display: inline-block; } .usual .value { margin-right: 2mm; }
   .usual .set th, .usual .set td { padding-top: 0.6mm; padding-bottom: 0.5mm; }
   .usual .blanks p { min-height: 7.6mm; } .usual .finding { font-size: 9pt; } .usual #cautions { font-size: 7.8pt; } .usual .theory-lines { font-size: 7.8pt; }
   .dense h1 { font-size: 14pt; } .dense h2 { font-size: 9.4pt; }
   .dense .set { font-size: 8.3pt; line-height: 1.12; } .dense .value { font-size: 11pt; margin: 0 2mm; } .dense .value.words { font-size: 9.4pt; margin: 0; } .dense .name { font-size: 9pt; } .dense .was { font-size: 7.6pt; }
-  .dense .told > span:not(.words) { display: inline; } .dense .box { width: 3.6mm; height: 3.6mm; margin-top: 0.2mm; }
+  .dense .told > span:not(.words) { display: inline; } .dense .told > .was { display: inline-block !important; } .dense .box { width: 3.6mm; height: 3.6mm; margin-top: 0.2mm; }
   .dense .set th, .dense .set td { padding-top: 0.4mm; padding-bottom: 0.2mm; }
   .dense .blanks p { min-height: 7mm; } .dense .finding { font-size: 8.4pt; margin: 1mm 0; } .dense .finding p:first-child { font-size: 9.2pt; }
   .dense #cautions, .dense .theory-lines, .dense .figures, .dense .figures th, .dense .figures td { font-size: 7.4pt; line-height: 1.16; }

@@ -120,6 +120,23 @@ std::string choices_table(const Chosen& chosen) {
                    table_head(chosen), "<tbody>", rows, "</tbody></table>"});
 }
 
+std::string searched_table(const Chosen& chosen) {
+    if (chosen.searched.empty()) return "<p>Nothing.</p>";
+    std::string rows;
+    for (const SearchedSetting& setting : chosen.searched) {
+        std::string values;
+        for (const std::string& value : setting.values) {
+            values += (values.empty() ? "" : "; ") + escaped(value);
+        }
+        rows += joined({"<tr><th scope=\"row\">", escaped(setting.name), "</th><td>", values,
+                        "</td><td>", escaped(setting.ground), "</td></tr>"});
+    }
+    return joined(
+        {"<table class=\"theory-table\"><thead><tr><th scope=\"col\">setting</th><th "
+         "scope=\"col\">values</th><th scope=\"col\">why these</th></tr></thead><tbody>",
+         rows, "</tbody></table>"});
+}
+
 std::string theory_table(const Chosen& chosen) {
     if (chosen.theory.empty()) return "<p>None asked for.</p>";
     std::string rows;
@@ -190,7 +207,8 @@ std::string how_found(const Chosen& chosen) {
     return fmt::format(
         "Found by simulation, not measured: {} choices in up to {} drawn years, {} runs, seed {}, "
         "{}. Objective: backup heat saved less {} times the pump's electricity. As good as the "
-        "best: no more than {:.2g} % of the saving behind it, or not proven to be.",
+        "best: no more than {:.2g} % of the saving behind it, or not proven to be. Where a choice "
+        "ran in fewer years than others, what these years give or take to all is taken out.",
         chosen.tried.size(), chosen.worlds, chosen.trials, chosen.seed, escaped(chosen.climate),
         number_text(chosen.electricity_weight, 1), 100.0 * chosen.set_within);
 }
@@ -213,6 +231,7 @@ std::string trade_off_html(const Chosen& chosen) {
          {"legend", marks_legend()},
          {"none_tried", chosen.tried.empty() ? "<p>Nothing was tried.</p>" : ""},
          {"table", choices_table(chosen)},
+         {"searched", searched_table(chosen)},
          {"theory", theory_table(chosen)},
          {"cautions", caution_list(chosen)},
          {"found", how_found(chosen)},

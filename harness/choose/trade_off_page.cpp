@@ -30,6 +30,7 @@ const std::string_view trade_off_page = R"page(<!DOCTYPE html>
 <div id="told" class="told script-only"><h3 id="told-heading">No mark is pointed at</h3><dl id="told-list"></dl></div>
 </div>{{none_tried}}</section>
 <section id="table"><h2 id="table-heading">All of them as a table</h2><div class="wide" tabindex="0" role="region" aria-labelledby="table-heading">{{table}}</div></section>
+<section id="searched"><h2 id="searched-heading">What was searched</h2><div class="wide" tabindex="0" role="region" aria-labelledby="searched-heading">{{searched}}</div></section>
 <section id="theory"><h2 id="theory-heading">Theory beside it</h2><div class="wide" tabindex="0" role="region" aria-labelledby="theory-heading">{{theory}}</div></section>
 <section id="cautions"><h2>Before anybody sets anything</h2>{{cautions}}</section>
 </main>

@@ -178,7 +178,7 @@ constexpr std::array constraints{
     ConstraintInfo{"most starts of the pump in a day", "1",
                    "30, or as many as delivered: relay and pump last longer with few (common "
                    "practice, no source)",
-                   &YearFigures::most_starts_a_day, starts_limit, 0},
+                   &YearFigures::most_starts_a_day, starts_limit, 1},
     ConstraintInfo{
         "hottest water at the tap", "degC",
         "60 degC, which scalds within seconds (common practice, no source), or where it is "

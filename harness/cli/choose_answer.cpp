@@ -5,6 +5,8 @@
 #include "plant/si.hpp"
 
 #include "harness/choose/flat_set_bootstrap.hpp"
+#include "harness/choose/halving_scores.hpp"
+#include "harness/choose/instead.hpp"
 #include "harness/choose/theory_effects.hpp"
 #include "harness/report/text.hpp"
 
@@ -76,6 +78,15 @@ std::string site_line(const harness::Scenario& site) {
     return line;
 }
 
+/// Sites are files without a title: "Mill row 12".
+std::string name_as_title(std::string name) {
+    std::replace(name.begin(), name.end(), '_', ' ');
+    if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') {
+        name[0] = static_cast<char>(name[0] - 'a' + 'A');
+    }
+    return name;
+}
+
 std::string climate_line(const harness::Scenario& site) {
     if (site.sky.kind == harness::SkyKind::file) {
         return "weather of " + site.sky.weather_file.path.filename().string() +
@@ -109,10 +120,7 @@ class Answer {
 
     Chosen make() {
         chosen_.site_title = done_.site.title;
-        if (chosen_.site_title.empty()) {  // sites are files without a title
-            chosen_.site_title = done_.site.name;
-            std::replace(chosen_.site_title.begin(), chosen_.site_title.end(), '_', ' ');
-        }
+        if (chosen_.site_title.empty()) chosen_.site_title = name_as_title(done_.site.name);
         chosen_.site_line = site_line(done_.site);
         chosen_.climate = climate_line(done_.site);
         chosen_.seed = done_.seed;
@@ -134,7 +142,7 @@ class Answer {
   private:
     void add_searched() {
         for (const harness::SettingDimension& each : done_.space.dimensions) {
-            harness::SearchedSetting searched{each.name, {}};
+            harness::SearchedSetting searched{each.name, {}, each.scale, with_degrees(each.ground)};
             searched.values.reserve(each.choices.size());
             for (const auto& choice : each.choices) {
                 searched.values.push_back(with_degrees(choice.text));
@@ -143,32 +151,53 @@ class Answer {
         }
     }
 
-    [[nodiscard]] harness::TriedChoice tried_choice(const harness::Tried& tried) const {
+    /// Of the worlds 0 to `worlds` - 1 of the search.
+    [[nodiscard]] std::vector<harness::Score> scores_of(std::size_t candidate,
+                                                        std::size_t worlds) const {
+        std::vector<harness::Score> scores;
+        scores.reserve(worlds);
+        for (std::size_t world = 0; world < worlds; ++world) {
+            scores.push_back(harness::score_of(
+                {done_.weeks.figures_of_trial({candidate, world}),
+                 done_.weeks.figures_as_delivered(world), done_.weeks.figures_without_sun(world)},
+                done_.weights));
+        }
+        return scores;
+    }
+
+    /// Plain means over those worlds; whether the limits hold and the set has it stay open.
+    [[nodiscard]] harness::TriedChoice plain_means(std::size_t candidate,
+                                                   std::size_t worlds) const {
         harness::TriedChoice choice;
-        choice.values = done_.grid.point_of(tried.candidate);
-        choice.worlds = tried.by_world.size();
+        choice.values = done_.grid.point_of(candidate);
+        choice.worlds = worlds;
+        const std::vector<harness::Score> scores = scores_of(candidate, worlds);
         std::vector<YearFigures> years;
-        years.reserve(choice.worlds);
-        for (std::size_t world = 0; world < choice.worlds; ++world) {
-            years.push_back(done_.weeks.figures_of_trial({tried.candidate, world}));
+        years.reserve(worlds);
+        for (std::size_t world = 0; world < worlds; ++world) {
+            years.push_back(done_.weeks.figures_of_trial({candidate, world}));
         }
         const auto mean = [&](double YearFigures::*figure) {
-            return mean_of(years.size(), [&](std::size_t i) { return years[i].*figure; });
+            return mean_of(worlds, [&](std::size_t i) { return years[i].*figure; });
         };
-        const auto score = [&](double harness::Score::*member) {
-            return mean_of(years.size(), [&](std::size_t i) { return tried.by_world[i].*member; });
-        };
-        choice.objective_kwh = score(&harness::Score::objective_kwh);
-        choice.saving_kwh = score(&harness::Score::saving_kwh);
+        choice.objective_kwh =
+            mean_of(worlds, [&](std::size_t i) { return scores[i].objective_kwh; });
+        choice.saving_kwh = mean_of(worlds, [&](std::size_t i) { return scores[i].saving_kwh; });
         choice.pump_electricity_kwh = mean(&YearFigures::pump_kwh);
         choice.starts_a_day = mean(&YearFigures::pump_starts) / 365.0;
         choice.litres_below_comfort = mean(&YearFigures::cool_l);
         choice.stagnation_h = mean(&YearFigures::stagnation_h);
-        for (std::size_t c = 0; c < harness::constraint_table().size(); ++c) {
-            const double margin =
-                mean_of(years.size(), [&](std::size_t i) { return tried.by_world[i].margins[c]; });
-            choice.holds = choice.holds && margin >= 0.0;
-        }
+        return choice;
+    }
+
+    /// The estimate is over all worlds.
+    [[nodiscard]] harness::TriedChoice tried_choice(const harness::Tried& tried,
+                                                    const harness::Estimate& estimate) const {
+        harness::TriedChoice choice = plain_means(tried.candidate, tried.by_world.size());
+        choice.saving_kwh += estimate.objective_kwh - choice.objective_kwh;
+        choice.objective_kwh = estimate.objective_kwh;
+        choice.holds = std::all_of(estimate.margins.begin(), estimate.margins.end(),
+                                   [](double margin) { return margin >= 0.0; });
         const auto& members = done_.search.set.members;
         choice.in_set = std::any_of(members.begin(), members.end(), [&](const auto& member) {
             return member.candidate == tried.candidate;
@@ -177,11 +206,44 @@ class Answer {
     }
 
     void add_tried() {
-        for (const harness::Tried& tried : done_.search.tried) {
-            if (tried.candidate == done_.search.set.winner) chosen_.winner = chosen_.tried.size();
-            if (tried.candidate == done_.delivered) chosen_.delivered = chosen_.tried.size();
-            chosen_.tried.push_back(tried_choice(tried));
+        const std::vector<harness::Tried>& all = done_.search.tried;
+        const std::vector<harness::Estimate> estimates =
+            harness::estimates(all, done_.search.set.worlds);
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            if (all[i].candidate == done_.search.set.winner) chosen_.winner = i;
+            if (all[i].candidate == done_.delivered) chosen_.delivered = i;
+            chosen_.tried.push_back(tried_choice(all[i], estimates[i]));
         }
+    }
+
+    [[nodiscard]] std::string because(std::size_t dimension) const {
+        const harness::SettingDimension& each = done_.space.dimensions[dimension];
+        const std::optional<std::size_t>& candidate = done_.instead[dimension];
+        if (!candidate) return "Nothing else goes with the other settings.";
+        const std::size_t worlds = done_.search.set.worlds;
+        const std::size_t level = done_.grid.point_of(*candidate)[dimension];
+        harness::Instead instead;
+        instead.value = with_degrees(each.choices[level].text);
+        instead.as_delivered = level == each.as_delivered;
+        instead.chosen = plain_means(done_.search.set.winner, worlds);
+        instead.other = plain_means(*candidate, worlds);
+        const std::vector<harness::Score> ours = scores_of(done_.search.set.winner, worlds);
+        const std::vector<harness::Score> others = scores_of(*candidate, worlds);
+        std::vector<double> better;
+        better.reserve(worlds);
+        for (std::size_t i = 0; i < worlds; ++i) {
+            better.push_back(others[i].objective_kwh - ours[i].objective_kwh);
+        }
+        instead.better_kwh = interval_of(better);
+        for (std::size_t c = 0; c < harness::constraint_table().size(); ++c) {
+            const double margin =
+                mean_of(worlds, [&](std::size_t i) { return others[i].margins[c]; });
+            if (margin < 0.0) {
+                instead.broken.push_back(
+                    with_degrees(std::string(harness::constraint_table()[c].name)));
+            }
+        }
+        return harness::reason_text(instead);
     }
 
     void add_settings() {
@@ -191,7 +253,7 @@ class Answer {
             setting.name = each.name;
             setting.value = with_degrees(each.choices[winner_point_[i]].text);
             setting.as_delivered = with_degrees(each.choices[each.as_delivered].text);
-            setting.because = with_degrees(each.ground);
+            setting.because = because(i);
             setting.check = check_for(each.name);
             chosen_.settings.push_back(std::move(setting));
         }
@@ -202,6 +264,11 @@ class Answer {
         std::vector<double> by_world;
         by_world.reserve(winner_.size());
         for (std::size_t i = 0; i < winner_.size(); ++i) by_world.push_back(value(i));
+        return interval_of(by_world);
+    }
+
+    /// One number a world.
+    [[nodiscard]] harness::Interval interval_of(const std::vector<double>& by_world) const {
         constexpr std::size_t draws = 4000;
         const harness::MeanInterval interval =
             harness::mean_interval(by_world, chosen_.confidence, draws, done_.seed);
@@ -226,7 +293,7 @@ class Answer {
         std::vector<bool> all_held(count, true);
         for (const harness::ConstraintInfo& each : harness::constraint_table()) {
             harness::KeptLimit limit;
-            limit.name = each.name;
+            limit.name = with_degrees(std::string(each.name));
             limit.unit = each.unit == "1" ? "" : with_degrees(std::string(each.unit));
             limit.decimals = each.decimals;
             std::size_t held = 0;
@@ -244,7 +311,6 @@ class Answer {
         }
         const auto all = std::count(all_held.begin(), all_held.end(), true);
         chosen_.probability_reached = static_cast<double>(all) / static_cast<double>(count);
-        chosen_.probability_asked = 0.5;  // the search asks for limits kept in the mean of worlds
     }
 
     void add_words() {

@@ -11,6 +11,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,8 +29,10 @@ struct SearchDone {
     const harness::TrialRunner& years;  // of the fresh worlds
     harness::Weights weights{};
     std::uint64_t seed = 1;
-    std::size_t delivered = 0;  // candidate
-    std::string repeat;         // the command
+    std::size_t delivered = 0;                               // candidate
+    const std::vector<std::optional<std::size_t>>& instead;  // of each dimension; ran in all worlds
+                                                             // of the search, as the winner did
+    std::string repeat;                                      // the command
 };
 
 /// The figures of each candidate tried are means over its worlds; those of the winner are means

@@ -5,7 +5,9 @@
 
 #include "traces/file.hpp"
 
+#include "harness/choose/instead.hpp"
 #include "harness/choose/launch.hpp"
+#include "harness/choose/put_back.hpp"
 #include "harness/choose/ranks/trial_ranks.hpp"
 #include "harness/choose/results_file.hpp"
 #include "harness/choose/settings_sheet.hpp"
@@ -194,6 +196,19 @@ class Choose {
         return {std::move(ground), results, threads, told};
     }
 
+    void run_instead(harness::TrialRunner& weeks, std::size_t winner,
+                     const std::vector<std::optional<std::size_t>>& instead, std::size_t worlds) {
+        std::vector<harness::Trial> trials;
+        trials.reserve((instead.size() + 1) * worlds);
+        for (std::size_t world = 0; world < worlds; ++world) {
+            trials.push_back({winner, world});
+            for (const std::optional<std::size_t>& candidate : instead) {
+                if (candidate) trials.push_back({*candidate, world});
+            }
+        }
+        (void)weeks.run(trials);
+    }
+
     harness::Chosen search(harness::ResultsFile& results) {
         const harness::SearchSpace space = harness::search_space(site_);
         harness::HalvingRequest request;
@@ -210,7 +225,14 @@ class Choose {
         harness::TrialRunner weeks =
             runner(harness::TrialLength::typical_weeks, space, request.grid, results);
         progress_.begin("trials", static_cast<double>(options_.budget));
-        const harness::HalvingResult found = harness::search_settings(request, weeks.as_function());
+        harness::HalvingResult found = harness::search_settings(request, weeks.as_function());
+        progress_.begin("each setting by itself", 0.0);
+        harness::put_back_what_changes_nothing(request.grid, delivered, weeks.as_function(), found);
+
+        // What each setting does by itself, told in the worlds of the search.
+        const std::vector<std::optional<std::size_t>> instead = harness::instead_candidates(
+            request.grid, found.set.winner, delivered, found.tried, request.worlds);
+        run_instead(weeks, found.set.winner, instead, request.worlds);
 
         // Worlds that played no part in the search.
         std::vector<std::size_t> fresh(options_.fresh_worlds);
@@ -238,6 +260,7 @@ class Choose {
                             .weights = options_.weights,
                             .seed = options_.seed,
                             .delivered = delivered,
+                            .instead = instead,
                             .repeat = repeat_text(options_)});
     }
 
@@ -281,7 +304,8 @@ void add_choose(CLI::App& app, int& exit_code) {
         ->capture_default_str();
     choose
         ->add_option("--budget", options->budget,
-                     "how many trials; each is a year told from four typical weeks")
+                     "how many trials of the search; each is a year told from four typical weeks. "
+                     "The sheet's reasons take up to one more choice a setting")
         ->check(CLI::Range(10, 1'000'000))
         ->capture_default_str();
     choose

@@ -101,7 +101,6 @@ inline Chosen invented_search() {
     chosen.limits = {{"starts a day", "", 20.0, 6.8, 13.2, 1, 1.0},
                      {"water below comfort", "l", 1000.0, 905.0, 95.0, 0, 0.96},
                      {"hours above 120 °C", "h", 20.0, 18.2, 1.8, 1, 0.92}};
-    chosen.probability_asked = 0.9;
     chosen.probability_reached = 0.92;
     chosen.theory = {
         {"start over stop, full flow", "no start and stop by turns from ε ṁ c / (A F_R U_L) on",
@@ -130,6 +129,7 @@ inline Chosen with_text_everywhere(Chosen chosen, const std::string& text) {
     for (SearchedSetting& searched : chosen.searched) {
         searched.name += text;
         for (std::string& value : searched.values) value += text;
+        searched.ground += text;
     }
     for (ChosenSetting& setting : chosen.settings) {
         for (std::string* place : {&setting.name, &setting.value, &setting.as_delivered,

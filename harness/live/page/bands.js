@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// Why the pump and the backup did what they did, as bands under the charts, with marks for events.
+
+import { svg, el } from "./dom.js";
+import { plain_word, moment_text } from "./numbers.js";
+import { reason_family } from "./words.js";
+
+export const axis_px = 46;
+const row_px = 24;
+const label_px = 62;
+
+function patterns() {
+  return svg("defs", {},
+    svg("pattern", { id: "band-works", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
+      svg("rect", { class: "works-ground", width: 7, height: 7 }), svg("path", { class: "works-line", d: "M0 0V7" })),
+    svg("pattern", { id: "band-guards", width: 6, height: 6, patternUnits: "userSpaceOnUse" },
+      svg("rect", { class: "guards-ground", width: 6, height: 6 }), svg("path", { class: "guards-line", d: "M0 3H6" })));
+}
+
+export class Bands {
+  constructor(run) {
+    this.run = run;
+    this.drawing = svg("svg", { class: "bands", role: "img" });
+    this.node = el("section", { class: "strip" }, el("div", { class: "strip-head" }, el("h3", { text: "Reasons" })), this.drawing);
+    this.width = 300;
+  }
+
+  fit(width) {
+    this.width = width;
+  }
+
+  draw([from, to]) {
+    const x = (s) => axis_px + ((s - from) / Math.max(1, to - from)) * (this.width - 2 * axis_px);
+    const rows = [];
+    this.run.series.forEach((series, bench) => {
+      for (const [column, word] of [["pump_reason", "pump"], ["backup_reason", "backup"]]) {
+        if (this.run.columns.has(column)) rows.push({ series, column, word: bench ? `${word}, other` : word });
+      }
+    });
+    const parts = rows.flatMap((row, i) => this.row(row, i * (row_px + 3), x, from, to));
+    const height = rows.length * (row_px + 3) + 14;
+    this.drawing.setAttribute("viewBox", `0 0 ${this.width} ${height}`);
+    this.drawing.setAttribute("width", this.width);
+    this.drawing.setAttribute("height", height);
+    this.drawing.setAttribute("aria-label", this.spoken(rows));
+    this.drawing.replaceChildren(patterns(), ...parts, ...this.marks(x, from, to, height - 12));
+  }
+
+  row(row, y, x, from, to) {
+    const signal = this.run.signal(row.column);
+    const out = [svg("text", { class: "band-name", x: axis_px - 4, y: y + 16, "text-anchor": "end", text: row.word.replace(", other", "*") })];
+    for (const span of row.series.runs(this.run.columns.get(row.column), this.run.at_s)) {
+      if (span.value === null || span.to_s < from || span.from_s > to) continue;
+      const word = plain_word(typeof span.value === "string" ? span.value : signal.words?.[span.value] ?? span.value);
+      const [left, right] = [x(Math.max(from, span.from_s)), x(Math.min(to, span.to_s))];
+      out.push(svg("rect", { class: `band ${reason_family(word.replaceAll(" ", "_"))}`, x: left.toFixed(1), y, width: Math.max(0.8, right - left).toFixed(1), height: row_px },
+        svg("title", { text: `${row.word}: ${word}, from ${moment_text(this.run.start_ms, span.from_s, this.run.length_s)}` })));
+      if (right - left > label_px + word.length * 2.4) out.push(svg("text", { class: "band-word", x: ((left + right) / 2).toFixed(1), y: y + 16, "text-anchor": "middle", text: word }));
+    }
+    return out;
+  }
+
+  marks(x, from, to, y) {
+    const shown = this.run.events[0].filter((e) => e.at_s >= from && e.at_s <= to && !(this.run.title_hidden && e.what === "lever"));
+    return shown.slice(-300).map((e) => svg("path", { class: `event-mark ${e.what === "relay" ? "" : "soft"}`, d: `M${x(e.at_s).toFixed(1)} ${y}l4 9h-8z` }));
+  }
+
+  spoken(rows) {
+    const pump = rows[0];
+    if (!pump) return "Reasons over time";
+    const signal = this.run.signal(pump.column);
+    const words = pump.series.runs(this.run.columns.get(pump.column), this.run.at_s).slice(-6)
+      .map((s) => `${moment_text(this.run.start_ms, s.from_s, this.run.length_s)} ${plain_word(typeof s.value === "string" ? s.value : signal.words?.[s.value] ?? "")}`);
+    return `Reasons of the pump, latest last: ${words.join("; ")}`;
+  }
+}

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+// The sky above the house, as seen to the south: the day's true path of the sun, hills, cloud.
+
+import { svg, set_attribute } from "./dom.js";
+
+const left = 16;
+const right = 784;
+const horizon_y = 236;
+const units_per_degree = 3.1;
+const least_azimuth = 50;
+const most_azimuth = 310;
+
+const x_of = (azimuth) => left + ((azimuth - least_azimuth) / (most_azimuth - least_azimuth)) * (right - left);
+const y_of = (elevation) => horizon_y - elevation * units_per_degree;
+
+function cloud(x, y, scale) {
+  return svg("path", {
+    class: "cloud", transform: `translate(${x} ${y}) scale(${scale})`,
+    d: "M-46 14a15 15 0 0 1 4-29 22 22 0 0 1 41-9 17 17 0 0 1 29 12 14 14 0 0 1 3 26z",
+  });
+}
+
+export class Sky {
+  constructor() {
+    this.path = [];
+    this.arc = svg("path", { class: "sun-arc" });
+    this.hours = svg("g", { class: "sun-hours" });
+    this.halo = svg("circle", { class: "sun-halo", r: 34 });
+    this.disc = svg("circle", { class: "sun", r: 17 });
+    this.sun = svg("g", {}, this.halo, this.disc);
+    this.stars = svg("g", { class: "stars" }, ...stars());
+    this.night = svg("rect", { class: "sky-night", width: 800, height: 620 });
+    this.clouds = svg("g", { class: "clouds" }, cloud(0, 0, 1.15), cloud(58, 16, 0.8), cloud(-60, 20, 0.7));
+    this.node = svg("g", { "aria-hidden": "true" },
+      svg("rect", { class: "sky-day", width: 800, height: 620 }), this.night, this.stars,
+      this.arc, this.hours, this.sun, this.clouds,
+      svg("path", { class: "hill far", d: "M0 250C90 214 170 232 262 240S450 214 560 232 720 214 800 236V620H0Z" }),
+      svg("path", { class: "hill near", d: "M0 392C110 330 190 372 300 380S640 340 800 384V620H0Z" }),
+      svg("rect", { class: "earth", y: 598, width: 800, height: 42 }), ...tree(756, 598));
+  }
+
+  /// path: [[second_of_day, elevation_deg, azimuth_deg], ...] of one day.
+  set_path(path) {
+    this.path = path.filter((p) => p.every(Number.isFinite));
+    const up = this.path.filter((p) => p[1] >= -1 && p[2] >= least_azimuth && p[2] <= most_azimuth);
+    this.arc.setAttribute("d", up.map((p, i) => `${i ? "L" : "M"}${x_of(p[2]).toFixed(1)} ${y_of(p[1]).toFixed(1)}`).join(""));
+    this.hours.replaceChildren(...[6, 9, 12, 15, 18].map((h) => this.hour(h)).filter(Boolean));
+  }
+
+  hour(h) {
+    const place = this.place_at(h * 3600);
+    if (!place || place[0] < 2) return null;
+    return svg("g", {}, svg("circle", { class: "sun-hour", cx: x_of(place[1]), cy: y_of(place[0]), r: 2.6 }),
+      svg("text", { class: "sky-text", x: x_of(place[1]), y: y_of(place[0]) - 8, "text-anchor": "middle", text: `${h}h` }));
+  }
+
+  /// [elevation, azimuth] at a second of the day, or null.
+  place_at(second) {
+    const p = this.path;
+    if (p.length < 2) return null;
+    let i = p.findIndex((q) => q[0] >= second);
+    if (i < 0) i = p.length - 1;
+    if (i === 0) return [p[0][1], p[0][2]];
+    const [a, b] = [p[i - 1], p[i]];
+    const t = Math.min(1, Math.max(0, (second - a[0]) / Math.max(1, b[0] - a[0])));
+    return [a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t];
+  }
+
+  /// sun_w_m2 dims the disc where it falls short of what a clear sky would roughly give.
+  update(second, sun_w_m2, cloud_share) {
+    const place = this.place_at(second);
+    const elevation = place ? place[0] : -10;
+    const day = Math.min(1, Math.max(0, (elevation + 6) / 14));
+    this.night.style.opacity = (1 - day).toFixed(2);
+    this.stars.style.opacity = (1 - Math.min(1, day * 2)).toFixed(2);
+    const seen = place && elevation > -4;
+    this.sun.style.display = seen ? "" : "none";
+    if (seen) set_attribute(this.sun, "transform", `translate(${x_of(place[1]).toFixed(1)} ${y_of(elevation).toFixed(1)})`);
+    const dim = cloud_share ?? dimness(elevation, sun_w_m2);
+    this.halo.style.opacity = (0.5 * (1 - dim)).toFixed(2);
+    this.disc.style.opacity = (1 - 0.55 * dim).toFixed(2);
+    this.clouds.style.opacity = dim < 0.12 ? "0" : (0.35 + 0.6 * dim).toFixed(2);
+    if (place) set_attribute(this.clouds, "transform", `translate(${Math.min(690, Math.max(110, x_of(place[1]) + 8)).toFixed(0)} ${Math.max(34, y_of(Math.max(elevation, 12)) + 12).toFixed(0)})`);
+  }
+}
+
+/// Only a guess for the picture, for want of a word from the bench; low suns (hills) are left alone.
+function dimness(elevation, sun_w_m2) {
+  if (!(elevation > 18) || !Number.isFinite(sun_w_m2)) return 0;
+  const clear = 1040 * Math.sin((Math.min(90, elevation + 22) * Math.PI) / 180);
+  return Math.min(1, Math.max(0, 1.25 - (1.6 * sun_w_m2) / clear));
+}
+
+function stars() {
+  const out = [];
+  for (let i = 0; i < 46; ++i) {
+    out.push(svg("circle", { cx: (i * 331) % 797, cy: 8 + ((i * 197) % 211), r: i % 5 === 0 ? 1.7 : 1 }));
+  }
+  return out;
+}
+
+function tree(x, y) {
+  return [
+    svg("path", { class: "trunk", d: `M${x} ${y}v-74` }),
+    svg("path", { class: "leaves", d: `M${x} ${y - 168}c30 10 40 40 30 70s-46 34-60 0 0-60 30-70z` }),
+  ];
+}

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+// Things to tamper with, grouped as one would meet them: loop, roof, store, sensors and wires.
+
+import { el, button } from "./dom.js";
+import { ValueRow } from "./value_row.js";
+import { tamper_groups, levers_of_the_hands } from "./words.js";
+import { plain_word } from "./numbers.js";
+
+const sentence = (text) => text && text[0].toUpperCase() + text.slice(1);
+
+function lever_row(lever, label, words, send) {
+  const is_switch = lever.unit === "switch";
+  const base = is_switch ? String(lever.healthy) : lever.unit === "1" ? String(lever.healthy) : `${lever.healthy} ${lever.unit}`;
+  return new ValueRow({
+    label: label ?? sentence(lever.meaning), about: label ? sentence(lever.meaning) : "", kind: is_switch ? "choice" : "number", unit: lever.unit, least: lever.least, most: lever.most,
+    choices: is_switch ? [["0", words[0] ?? "no"], ["1", words[1] ?? "yes"]] : [], base, back_word: "Back to healthy", send,
+  });
+}
+
+function wire_row(wire, send) {
+  const sound = wire.words?.includes("sound") ? "sound" : wire.words?.[0];
+  return new ValueRow({
+    label: sentence(wire.meaning), kind: wire.words ? "choice" : "number", unit: wire.unit ?? "1", least: wire.least, most: wire.most,
+    choices: (wire.words ?? []).map((w) => [w, plain_word(w)]), base: wire.words ? sound : wire.unit && wire.unit !== "1" ? `0 ${wire.unit}` : "0",
+    back_word: "Back to healthy", send,
+  });
+}
+
+export class Tamper {
+  constructor(run, move) {
+    this.run = run;
+    this.levers = new Map();
+    this.wires = new Map();
+    const send = (kind, name) => (to, complain) => move({ kind, name, to }, complain);
+    const left = new Map(run.opened.levers.filter((l) => !levers_of_the_hands.has(l.name)).map((l) => [l.name, l]));
+    const groups = tamper_groups.map(([heading, caution, entries]) => {
+      const rows = entries.filter(([name]) => left.has(name)).map(([name, label, ...words]) => {
+        const row = lever_row(left.get(name), label, words, send("lever", name));
+        left.delete(name);
+        this.levers.set(name, row);
+        return row.node;
+      });
+      if (heading.startsWith("Sensors")) rows.push(...this.wire_rows(send));
+      return this.group(heading, caution, rows);
+    });
+    const others = [...left.values()].map((lever) => {
+      const row = lever_row(lever, null, [], send("lever", lever.name));
+      this.levers.set(lever.name, row);
+      return row.node;
+    });
+    this.healthy = button("Everything back to healthy", () => this.all_back(), { class: "strong" });
+    this.veil = el("p", { class: "notice", text: "The fault is hidden, so the values here are too. Ask for it under “About this run”." });
+    this.body = el("div", {}, this.healthy, ...groups, others.length ? this.group("Other things", "", others) : "");
+    this.node = el("form", { class: "rows", on: { submit: (e) => e.preventDefault() } },
+      el("p", { class: "hint", text: "Break something and watch. On the bench nobody gets hurt; on a roof the cautions hold." }), this.veil, this.body);
+  }
+
+  wire_rows(send) {
+    return (this.run.opened.wires ?? []).map((wire) => {
+      const row = wire_row(wire, send("wire", wire.name));
+      this.wires.set(wire.name, row);
+      return row.node;
+    });
+  }
+
+  group(heading, caution, rows) {
+    if (!rows.length) return "";
+    return el("details", { class: "group" }, el("summary", { text: heading }), caution ? el("p", { class: "caution", text: caution }) : "", ...rows);
+  }
+
+  all_back() {
+    for (const rows of [this.levers, this.wires]) for (const row of rows.values()) if (!row.back.hidden) row.send(row.spec.base);
+  }
+
+  update() {
+    const bench = this.run.frame.benches[this.run.drawn] ?? {};
+    this.veil.hidden = !this.run.title_hidden;
+    this.body.hidden = this.run.title_hidden;
+    for (const [name, row] of this.levers) row.update(plain_number(bench.levers?.[name], row));
+    for (const [name, row] of this.wires) row.update(bench.wires?.[name]);
+    this.healthy.disabled = ![...this.levers.values(), ...this.wires.values()].some((row) => !row.back.hidden);
+  }
+}
+
+/// A bench may say 0.5 or "0.5 l/day"; a row compares texts.
+function plain_number(value, row) {
+  if (value === undefined || typeof value === "string") return value;
+  return row.spec.unit === "1" || row.spec.unit === "switch" ? String(value) : `${value} ${row.spec.unit}`;
+}

@@ -21,7 +21,7 @@ export class Bands {
   constructor(run) {
     this.run = run;
     this.drawing = svg("svg", { class: "bands", role: "img" });
-    this.node = el("section", { class: "strip" }, el("div", { class: "strip-head" }, el("h3", { text: "Reasons" })), this.drawing);
+    this.node = el("section", { class: "strip" }, el("h2", { class: "unseen", text: "Reasons" }), this.drawing);
     this.width = 300;
   }
 

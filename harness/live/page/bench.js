@@ -121,6 +121,7 @@ export class Bench {
 
   /// Another run takes this place.
   close() {
+    this.house.close();
     for (const p of this.charts.plots) p.plot.destroy();
     for (const id of ["card", "fork"]) if (by_id(id).open) by_id(id).close();
   }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Strip charts of the run, one under the other, with one crosshair: drawn by uPlot.
 
-import { el, set_text, button } from "./dom.js";
+import { el, set_text, by_id } from "./dom.js";
 import { figure, clock_text, unit_text, with_unit, moment_text } from "./numbers.js";
 import { short_name, who_sees } from "./words.js";
 import { style_colour } from "./theme.js";
@@ -9,10 +9,10 @@ import { Bands, axis_px } from "./bands.js";
 
 const steps_s = [10, 30, 60, 300, 600, 1800, 3600, 7200, 10800, 21600, 43200, 86400];
 const strips = [
-  { name: "Temperatures", units: ["degC"], height: 1.5 },
-  { name: "Flow and pump speed", units: ["l/min", "%"], height: 0.8 },
-  { name: "Sun", units: ["W/m2"], height: 0.7 },
-  { name: "Also chosen", units: null, height: 0.8 },
+  { name: "Temperatures", short: "°C", units: ["degC"], height: 1.6 },
+  { name: "Flow and pump speed", short: "l/min, %", units: ["l/min", "%"], height: 0.8 },
+  { name: "Sun", short: "W/m²", units: ["W/m2"], height: 0.7 },
+  { name: "Also chosen", short: "", units: null, height: 0.8 },
 ];
 const usual = ["collector_reading_c", "second_collector_reading_c", "store_bottom_reading_c", "store_top_reading_c", "air_c",
   "flow_lpm", "pump_speed_pct", "sun_row_1_w_m2", "sun_row_2_w_m2"];
@@ -100,7 +100,7 @@ export class Charts {
     }
     this.area.replaceChildren(...nodes, this.bands.node);
     this.benches = benches;
-    for (const p of this.plots) this.make_plot(p);
+    this.plots.forEach((p, i) => this.make_plot(p, i === this.plots.length - 1));
     this.fit();
     this.draw(true);
   }
@@ -118,24 +118,24 @@ export class Charts {
     const entry = { strip, lines, frame };
     frame.addEventListener("keydown", (event) => this.key(event, entry));
     this.plots.push(entry);
-    return el("section", { class: "strip" }, el("div", { class: "strip-head" }, el("h3", { text: strip.name }), legend), frame);
+    return el("section", { class: "strip" }, el("div", { class: "strip-head" }, el("h2", {}, el("span", { class: "unseen", text: `${strip.name} ` }), strip.short), legend), frame);
   }
 
   chip(line) {
-    const sample = el("canvas", { width: 34, height: 10, "aria-hidden": "true" });
+    const sample = el("canvas", { width: 26, height: 10, "aria-hidden": "true" });
     const pen = sample.getContext("2d");
     Object.assign(pen, { strokeStyle: style_colour(line.manner[0]), lineWidth: line.manner[2] });
     pen.setLineDash(line.bench ? other_dash : line.manner[1]);
     pen.beginPath();
     pen.moveTo(0, 5);
-    pen.lineTo(34, 5);
+    pen.lineTo(26, 5);
     pen.stroke();
     line.value = el("b");
     return el("button", { type: "button", class: "chip", on: { click: () => this.open_card(line.signal.name) } }, sample,
       ` ${short_name(line.signal)}${line.bench ? ", other" : ""} `, line.value);
   }
 
-  make_plot(entry) {
+  make_plot(entry, is_last) {
     const units = [...new Set(entry.lines.map((l) => l.signal.unit))].slice(0, 2);
     const ink = style_colour("--soft");
     const grid = { stroke: style_colour("--line"), width: 1 };
@@ -148,8 +148,8 @@ export class Charts {
     entry.plot = new uPlot({
       width: 300, height: 120, legend: { show: false }, scales, padding: [8, 0, 0, 0],
       cursor: { sync: { key: "noonbench" }, drag: { x: true, y: false, setScale: false }, y: false, points: { size: 7 } },
-      axes: [{ incrs: steps_s, space: 70, size: 22, stroke: ink, font: "13px system-ui, sans-serif", grid, ticks: { show: false },
-        values: (_, list) => list.map((v) => clock_text(this.run.start_ms, v, list[1] - list[0] < 60)) }, ...y_axes],
+      axes: [{ incrs: steps_s, space: 70, size: is_last ? 22 : 4, stroke: ink, font: "13px system-ui, sans-serif", grid, ticks: { show: false },
+        values: (_, list) => list.map((v) => (is_last ? clock_text(this.run.start_ms, v, list[1] - list[0] < 60) : "")) }, ...y_axes],
       series: [{}, ...entry.lines.map((l) => ({ scale: l.signal.unit, stroke: style_colour(l.manner[0]), width: l.bench ? 1.5 : l.manner[2],
         dash: l.bench ? other_dash : l.manner[1], points: { show: false } }))],
       hooks: { setCursor: [(u) => this.cursor(entry, u)], setSelect: [(u) => this.select(u)], draw: [(u) => this.draw_now(u)] },
@@ -231,8 +231,12 @@ export class Charts {
   fit() {
     const width = this.area.clientWidth;
     if (!width) return;
-    const unit = Math.max(84, Math.min(240, (this.area.parentElement.parentElement.clientHeight - 265) / 3.1));
-    for (const { plot, strip } of this.plots) plot.setSize({ width, height: Math.round(unit * strip.height) });
+    const sum = this.plots.reduce((s, p) => s + p.strip.height, 0);
+    const heads = [...this.area.querySelectorAll(".strip-head")].reduce((s, h) => s + h.offsetHeight, 0);
+    const others = heads + 30 + this.run.series.length * 54 + 16;
+    const room = document.body.clientWidth < 1100 ? 0 : by_id("panels").clientHeight - this.node.firstChild.offsetHeight - 12 - others;
+    const unit = Math.max(66, Math.min(240, room / sum));
+    this.plots.forEach(({ plot, strip }, i) => plot.setSize({ width, height: Math.round(unit * strip.height) + (i === this.plots.length - 1 ? 18 : 0) }));
     this.bands.fit(width);
     this.bands.draw(this.range());
   }

@@ -14,27 +14,26 @@ import { Tag } from "./tag.js";
 /// signal, caption, place: where a person would look for that figure.
 const places = [
   ["sun_row_1_w_m2", "sun on the glass", { x: 14, y: 330 }],
-  ["collector_reading_c", "collector", { x: 232, y: 232, anchor: "end", kind: "large" }],
-  ["second_collector_reading_c", "other roof", { x: 570, y: 232 }],
-  ["steam_l", "steam", { x: 382, y: 176, anchor: "end", kind: "sometimes" }],
-  ["air_c", "air", { x: 12, y: 470 }],
-  ["station_cold_c", "cold pipe", { x: 208, y: 432, anchor: "end" }],
-  ["station_hot_c", "hot pipe", { x: 306, y: 432 }],
-  ["gauge_bar", "", { x: 257, y: 500, anchor: "middle" }],
-  ["flow_lpm", "flow", { x: 250, y: 548 }],
-  ["pump_speed_pct", "pump", { x: 122, y: 462, kind: "hidden" }],
-  ["can_l", "can", { x: 356, y: 586 }],
-  ["store_top_reading_c", "top", { x: 522, y: 434 }],
-  ["store_bottom_reading_c", "bottom", { x: 522, y: 572 }],
-  ["tap_c", "tap", { x: 612, y: 520 }],
+  ["collector_reading_c", "collector", { x: 244, y: 232, anchor: "end", kind: "large" }],
+  ["second_collector_reading_c", "other roof", { x: 600, y: 232 }],
+  ["steam_l", "steam", { x: 410, y: 164, anchor: "end", kind: "sometimes" }],
+  ["air_c", "air", { x: 10, y: 470 }],
+  ["station_cold_c", "cold pipe", { x: 192, y: 434, anchor: "end" }],
+  ["station_hot_c", "hot pipe", { x: 319, y: 434 }],
+  ["gauge_bar", "", { x: 257, y: 492, anchor: "middle", kind: "small" }],
+  ["flow_lpm", "flow", { x: 240, y: 550 }],
+  ["can_l", "", { x: 143, y: 590, kind: "small" }],
+  ["store_top_reading_c", "top", { x: 558, y: 444 }],
+  ["store_bottom_reading_c", "bottom", { x: 540, y: 572 }],
+  ["tap_c", "tap", { x: 652, y: 504 }],
 ];
 
 function scale() {
   const stops = Array.from({ length: 11 }, (_, i) =>
-    svg("rect", { x: 470 + i * 20, y: 615, width: 20.5, height: 13, fill: heat_colour(i * 10) }));
+    svg("rect", { x: 480 + i * 20, y: 615, width: 20.5, height: 13, fill: heat_colour(i * 10) }));
   return svg("g", { class: "scale", "aria-hidden": "true" }, ...stops,
-    svg("text", { class: "earth-text", x: 462, y: 627, "text-anchor": "end", text: `${coldest_c}` }),
-    svg("text", { class: "earth-text", x: 698, y: 627, text: `${hottest_c} °C and above` }));
+    svg("text", { class: "earth-text", x: 472, y: 627, "text-anchor": "end", text: `${coldest_c}` }),
+    svg("text", { class: "earth-text", x: 708, y: 627, text: `${hottest_c} °C and up` }));
 }
 
 export class House {
@@ -46,14 +45,14 @@ export class House {
     this.roof = new Roof(this.about.rows ?? []);
     this.station = new Station();
     this.store = new Store(this.about, open_card);
-    this.hot = new Pipe([`M352 216 362 238V308Q362 322 348 322H${hot_x + 14}Q${hot_x} 322 ${hot_x} 336V424`,
+    this.hot = new Pipe([`M372 216 382 238V308Q382 322 368 322H${hot_x + 14}Q${hot_x} 322 ${hot_x} 336V424`,
       `M${hot_x} 424V${this.store.inlet_y - 8}Q${hot_x} ${this.store.inlet_y} ${hot_x + 8} ${this.store.inlet_y}H${store.x}`], reach);
     this.cold = new Pipe([`M${store.x} ${this.store.outlet_y}H${cold_x + 10}Q${cold_x} ${this.store.outlet_y} ${cold_x} ${this.store.outlet_y - 10}V424`,
-      `M${cold_x} 424V344Q${cold_x} 334 213 330L${lower_end(this.roof)}`], this.about.cold_pipe_m ?? reach);
+      `M${cold_x} 424V344Q${cold_x} 334 ${cold_x - 6} 328L${lower_end(this.roof)}`], this.about.cold_pipe_m ?? reach);
     this.tags = places.filter(([name]) => names.has(name)).map(([name, caption, place]) => new Tag(names.get(name), caption, place, open_card));
-    this.node = svg("svg", { class: "house", viewBox: "0 0 800 640", role: "group", "aria-label": "Drawing of the house. Every figure in it opens a card; the list of all values says the same in words." },
+    this.node = svg("svg", { class: "house", viewBox: "0 0 840 640", role: "group", "aria-label": "Drawing of the house. Every figure in it opens a card; the list of all values says the same in words." },
       this.sky.node, walls(), this.hot.node, this.cold.node, this.roof.node, this.store.node, this.station.node, scale(), ...this.tags.map((t) => t.node));
-    animate((seconds) => {
+    this.close = animate((seconds) => {
       this.hot.tick(seconds);
       this.cold.tick(seconds);
       this.station.tick(seconds);
@@ -62,7 +61,7 @@ export class House {
 
   /// now(name): the value at this moment; second: of the day.
   update(now, second, cloud_share) {
-    this.sky.update(second, now("sun_row_1_w_m2"), cloud_share);
+    this.sky.update(second, this.roof.rows[0], now("sun_row_1_w_m2"), cloud_share);
     const flows = Math.abs(now("flow_lpm") ?? 0) > 0.02;
     this.roof.update((i) => now(`row_${i + 1}_outlet_c`), (i) => (flows ? now("station_cold_c") : now(`row_${i + 1}_outlet_c`)), now("steam_l"));
     this.hot.colour([flows ? now("row_1_outlet_c") : now("station_hot_c"), now("station_hot_c")]);
@@ -92,8 +91,8 @@ export class House {
 function lower_end(roof) {
   const area = roof.rows.filter((row) => !row.right).reduce((sum, row) => sum + (row.area_m2 ?? 4), 0);
   const along = 54 + Math.min(240, 20 + area * 46) - 8;
-  const x = 400 - along * 0.8886;
-  const y = 204 + along * 0.4586;
+  const x = 420 - along * 0.8983;
+  const y = 204 + along * 0.4393;
   return `${(x + 14).toFixed(0)} ${(y + 6).toFixed(0)} ${(x - 6).toFixed(0)} ${(y - 12).toFixed(0)}`;
 }
 

@@ -26,9 +26,9 @@ export function figure(value, decimals = 1) {
 
 const decimal_sign = new Intl.NumberFormat(locale).formatToParts(1.5).find((p) => p.type === "decimal").value;
 
-/// Decimal points of a sentence from the bench in the reader's manner.
+/// Figures of a sentence from the bench in the reader's manner, unbroken from their units.
 export const localised = (sentence) =>
-  decimal_sign === "." ? sentence : sentence.replace(/(\d)\.(\d)/g, `$1${decimal_sign}$2`);
+  sentence.replace(/(\d)\.(\d)/g, `$1${decimal_sign}$2`).replace(/(\d) (°C|K|bar|kWh|l\/min)\b/g, "$1\u00a0$2");
 
 /// What a person typed as a number, with comma or point; NaN if it is none.
 export function typed_number(text) {
@@ -42,7 +42,7 @@ export const unit_text = (unit) => units[unit] ?? unit;
 
 /// How many decimals a learner needs; the bench records more.
 function useful_decimals(signal) {
-  const fewer = { degC: 1, K: 1, "l/min": 1, kWh: 1, l: 1, "W/m2": 0, W: 0 };
+  const fewer = { degC: 1, K: 1, "l/min": 1, kWh: 1, l: 1, "W/m2": 0, W: 0, "%": 0 };
   return Math.min(signal.decimals ?? 1, fewer[signal.unit] ?? 2);
 }
 

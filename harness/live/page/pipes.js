@@ -52,16 +52,19 @@ export class Pipe {
   }
 }
 
-/// Calls tick(seconds) with each picture while motion is wanted and the page is seen.
+/// Calls tick(seconds) with each picture while motion is wanted and the page is seen; gives back its end.
 export function animate(tick) {
+  let ended = false;
   let before = performance.now();
   const next = (now) => {
+    if (ended) return;
     const seconds = Math.min(0.1, (now - before) / 1000);
     before = now;
     if (!still.matches) tick(seconds);
     requestAnimationFrame(next);
   };
   requestAnimationFrame(next);
+  return () => { ended = true; };
 }
 
 export const motion_is_unwanted = () => still.matches;

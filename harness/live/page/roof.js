@@ -4,8 +4,8 @@
 import { svg, set_attribute } from "./dom.js";
 import { heat_colour } from "./colour.js";
 
-export const apex = { x: 400, y: 204 };
-const pitch_deg = 27.3;  // of the drawing; the true slope stands beside it as a figure
+export const apex = { x: 420, y: 204 };
+const pitch_deg = 26.06;  // of the drawing; the true slope stands beside it as a figure
 
 const left_slope = `translate(${apex.x} ${apex.y}) rotate(${180 - pitch_deg}) scale(1 -1)`;
 const right_slope = `translate(${apex.x} ${apex.y}) rotate(${pitch_deg})`;
@@ -42,9 +42,9 @@ export class Roof {
       });
     }
     this.steam = svg("g", { class: "steam" }, ...[0, 1, 2].map((i) =>
-      svg("path", { d: `M${348 - i * 26} ${196 + i * 13}c-8-8 8-12 0-22s8-12 0-22` })));
+      svg("path", { d: `M${368 - i * 26} ${196 + i * 13}c-8-8 8-12 0-22s8-12 0-22` })));
     this.node = svg("g", { "aria-hidden": "true" },
-      svg("path", { class: "roof", d: "M400 204 54 383 60 394 400 219 740 394 746 383Z" }), sides.false, sides.true, this.steam);
+      svg("path", { class: "roof", d: "M420 204 54 383 60 394 420 219 780 394 786 383Z" }), sides.false, sides.true, this.steam);
   }
 
   /// outlet(i), bottom(i): temperatures at the upper and lower end of row i.
@@ -60,10 +60,10 @@ export class Roof {
 /// Rooms, walls and floors behind everything that stands in them.
 export function walls() {
   return svg("g", { "aria-hidden": "true" },
-    svg("path", { class: "room loft", d: "M400 214 102 368H698Z" }),
-    svg("rect", { class: "room", x: 102, y: 368, width: 596, height: 230 }),
-    svg("rect", { class: "room kitchen", x: 606, y: 380, width: 92, height: 218 }),
-    svg("path", { class: "wall", d: "M100 362V598M700 362V598" }),
-    svg("path", { class: "floor", d: "M96 374H704M90 602H710" }),
-    svg("path", { class: "inner-wall", d: "M606 380V470M606 570V598" }));
+    svg("path", { class: "room loft", d: "M420 214 102 368H738Z" }),
+    svg("rect", { class: "room", x: 102, y: 368, width: 636, height: 230 }),
+    svg("rect", { class: "room kitchen", x: 644, y: 380, width: 94, height: 218 }),
+    svg("path", { class: "wall", d: "M100 362V598M740 362V598" }),
+    svg("path", { class: "floor", d: "M96 374H744M90 602H750" }),
+    svg("path", { class: "inner-wall", d: "M644 378V404M644 582V598" }));
 }

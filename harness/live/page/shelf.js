@@ -20,7 +20,7 @@ export class Shelf {
   }
 
   fill(entries) {
-    this.entries = Array.isArray(entries) ? entries : [];
+    this.entries = (Array.isArray(entries) ? entries.slice() : []).sort((a, b) => (b.path === first_day) - (a.path === first_day));
     this.buttons = doors.map((door) => el("button", { type: "button", class: `door ${door.key}`, "aria-pressed": "false", on: { click: () => this.choose(door) } },
       el("strong", { text: door.word }), el("span", { text: door.about })));
     by_id("doors").replaceChildren(...this.buttons);

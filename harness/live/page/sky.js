@@ -4,7 +4,7 @@
 import { svg, set_attribute } from "./dom.js";
 
 const left = 16;
-const right = 784;
+const right = 824;
 const horizon_y = 236;
 const units_per_degree = 3.1;
 const least_azimuth = 50;
@@ -29,14 +29,14 @@ export class Sky {
     this.disc = svg("circle", { class: "sun", r: 17 });
     this.sun = svg("g", {}, this.halo, this.disc);
     this.stars = svg("g", { class: "stars" }, ...stars());
-    this.night = svg("rect", { class: "sky-night", width: 800, height: 620 });
+    this.night = svg("rect", { class: "sky-night", x: -400, width: 1640, height: 640 });
     this.clouds = svg("g", { class: "clouds" }, cloud(0, 0, 1.15), cloud(58, 16, 0.8), cloud(-60, 20, 0.7));
     this.node = svg("g", { "aria-hidden": "true" },
-      svg("rect", { class: "sky-day", width: 800, height: 620 }), this.night, this.stars,
+      svg("rect", { class: "sky-day", x: -400, width: 1640, height: 640 }), this.night, this.stars,
       this.arc, this.hours, this.sun, this.clouds,
-      svg("path", { class: "hill far", d: "M0 250C90 214 170 232 262 240S450 214 560 232 720 214 800 236V620H0Z" }),
-      svg("path", { class: "hill near", d: "M0 392C110 330 190 372 300 380S640 340 800 384V620H0Z" }),
-      svg("rect", { class: "earth", y: 598, width: 800, height: 42 }), ...tree(756, 598));
+      svg("path", { class: "hill far", d: "M-400 236C-260 206-140 262 0 248S170 226 270 240 470 214 580 232 740 214 840 238 1080 206 1240 240V640H-400Z" }),
+      svg("path", { class: "hill near", d: "M-400 370C-240 420-110 400 0 388S190 366 300 380 660 340 840 384 1100 360 1240 390V640H-400Z" }),
+      svg("rect", { class: "earth", x: -400, y: 598, width: 1640, height: 300 }), ...tree(800, 598));
   }
 
   /// path: [[second_of_day, elevation_deg, azimuth_deg], ...] of one day.
@@ -66,8 +66,8 @@ export class Sky {
     return [a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t];
   }
 
-  /// sun_w_m2 dims the disc where it falls short of what a clear sky would roughly give.
-  update(second, sun_w_m2, cloud_share) {
+  /// row: a plane of collectors; cloud_share: 0 to 1 where the bench says it.
+  update(second, row, sun_w_m2, cloud_share) {
     const place = this.place_at(second);
     const elevation = place ? place[0] : -10;
     const day = Math.min(1, Math.max(0, (elevation + 6) / 14));
@@ -76,25 +76,29 @@ export class Sky {
     const seen = place && elevation > -4;
     this.sun.style.display = seen ? "" : "none";
     if (seen) set_attribute(this.sun, "transform", `translate(${x_of(place[1]).toFixed(1)} ${y_of(elevation).toFixed(1)})`);
-    const dim = cloud_share ?? dimness(elevation, sun_w_m2);
+    const dim = cloud_share ?? dimness(place ?? [-10, 0], row, sun_w_m2);
     this.halo.style.opacity = (0.5 * (1 - dim)).toFixed(2);
     this.disc.style.opacity = (1 - 0.55 * dim).toFixed(2);
     this.clouds.style.opacity = dim < 0.12 ? "0" : (0.35 + 0.6 * dim).toFixed(2);
-    if (place) set_attribute(this.clouds, "transform", `translate(${Math.min(690, Math.max(110, x_of(place[1]) + 8)).toFixed(0)} ${Math.max(34, y_of(Math.max(elevation, 12)) + 12).toFixed(0)})`);
+    if (place) set_attribute(this.clouds, "transform", `translate(${Math.min(730, Math.max(110, x_of(place[1]) + 8)).toFixed(0)} ${Math.max(34, y_of(Math.max(elevation, 12)) + 12).toFixed(0)})`);
   }
 }
 
-/// Only a guess for the picture, for want of a word from the bench; low suns (hills) are left alone.
-function dimness(elevation, sun_w_m2) {
-  if (!(elevation > 18) || !Number.isFinite(sun_w_m2)) return 0;
-  const clear = 1040 * Math.sin((Math.min(90, elevation + 22) * Math.PI) / 180);
-  return Math.min(1, Math.max(0, 1.25 - (1.6 * sun_w_m2) / clear));
+/// A guess for the picture, where the bench does not say: sun on the glass against a clear sky's by the
+/// air mass (Meinel and Meinel 1976). Low suns stand behind hills and are left alone.
+function dimness([elevation, azimuth], row, sun_w_m2) {
+  if (!row || !(elevation > 18) || !Number.isFinite(sun_w_m2)) return 0;
+  const [h, z, s, a] = [elevation, azimuth, row.slope_deg, row.azimuth_deg].map((d) => (d * Math.PI) / 180);
+  const incidence = Math.sin(h) * Math.cos(s) + Math.cos(h) * Math.sin(s) * Math.cos(z - a);
+  const beam = 1353 * 0.7 ** ((1 / Math.sin(h)) ** 0.678);
+  const clear = beam * Math.max(0, incidence) + 90;
+  return clear < 250 ? 0 : Math.min(1, Math.max(0, (0.62 - sun_w_m2 / clear) / 0.5));
 }
 
 function stars() {
   const out = [];
   for (let i = 0; i < 46; ++i) {
-    out.push(svg("circle", { cx: (i * 331) % 797, cy: 8 + ((i * 197) % 211), r: i % 5 === 0 ? 1.7 : 1 }));
+    out.push(svg("circle", { cx: (i * 331) % 837, cy: 8 + ((i * 197) % 211), r: i % 5 === 0 ? 1.7 : 1 }));
   }
   return out;
 }

@@ -5,9 +5,9 @@
 import { svg, set_attribute } from "./dom.js";
 import { heat_colour } from "./colour.js";
 
-export const cold_x = 222;
-export const hot_x = 292;
-const gauge = { x: 257, y: 452, r: 23 };
+export const cold_x = 205;
+export const hot_x = 305;
+const gauge = { x: 255, y: 446, r: 24 };
 const full_scale_bar = 8;
 
 function thermometer(x, y) {
@@ -39,19 +39,19 @@ export class Station {
     this.hot = thermometer(hot_x, 424);
     this.needle = svg("path", { class: "gauge-needle", d: `M${gauge.x} ${gauge.y + 5}V${gauge.y - 17}` });
     this.impeller = svg("path", { class: "impeller", d: "M0-15 13 8H-13Z" });
-    this.pump = svg("g", { class: "pump", transform: `translate(${cold_x} 506)` },
+    this.pump = svg("g", { class: "pump", transform: `translate(${cold_x} 512)` },
       svg("circle", { class: "pump-case", r: 21 }), this.impeller,
       svg("path", { class: "pump-ring", d: "M0-27a27 27 0 0 1 27 27" }), svg("path", { class: "pump-ring", d: "M0 27a27 27 0 0 1-27-27" }));
     this.ring_turn = 0;
-    this.level = svg("rect", { class: "can-fluid", x: 322, width: 26, y: 588, height: 0 });
+    this.level = svg("rect", { class: "can-fluid", x: 113, width: 22, y: 588, height: 0 });
     this.node = svg("g", { "aria-hidden": "true" },
-      svg("path", { class: "thin-pipe", d: `M${hot_x} 482H335V552` }),
-      svg("path", { class: "thin-pipe", d: `M${cold_x} 552H154V540` }),
-      svg("path", { class: "thin-pipe", d: `M${cold_x} 480H257V474` }),
-      svg("rect", { class: "vessel", x: 132, y: 478, width: 44, height: 64, rx: 20 }),
-      svg("path", { class: "membrane", d: "M133 512c12 12 30-8 42 0" }),
-      svg("path", { class: "valve", d: "M326 474 344 490V474L326 490Z" }), svg("path", { class: "valve-spring", d: "M335 482v-12m-6 0h12m-12-4h12" }),
-      svg("path", { class: "can", d: "M320 560V590H350V560" }), this.level,
+      svg("path", { class: "thin-pipe", d: `M${cold_x} 466H140M132 466H124V570` }),
+      svg("path", { class: "thin-pipe", d: `M${cold_x} 446H234` }),
+      svg("path", { class: "thin-pipe", d: `M164 466V488` }),
+      svg("rect", { class: "vessel", x: 144, y: 486, width: 40, height: 62, rx: 19 }),
+      svg("path", { class: "membrane", d: "M145 520c11 11 27-8 38 0" }),
+      svg("path", { class: "valve", d: "M126 458 146 474V458L126 474Z" }), svg("path", { class: "valve-spring", d: "M136 466v-12m-6 0h12m-12-4h12" }),
+      svg("path", { class: "can", d: "M111 562V591H137V562" }), this.level,
       gauge_face(), this.needle, this.pump, this.cold.node, this.hot.node);
   }
 

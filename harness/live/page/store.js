@@ -4,7 +4,7 @@
 import { svg, set_attribute } from "./dom.js";
 import { heat_colour } from "./colour.js";
 
-export const store = { x: 402, y: 400, width: 104, height: 186 };
+export const store = { x: 420, y: 400, width: 104, height: 186 };
 
 /// y in the drawing of a height of the store, 0 at its bottom, 1 at its top.
 export const store_y = (share) => store.y + store.height * (1 - share);
@@ -56,18 +56,18 @@ export class Store {
       return [this.heater];
     }
     const [low, high] = [store_y(from) - 6, store_y(to) + 6];
-    this.heater = svg("path", { class: "flame", d: "M652 452c-14-10-6-22-1-30 2 8 14 14 9 26-2 4-5 5-8 4z" });
-    return [svg("path", { class: "thin-pipe", d: `M${store.x + store.width} ${high}H622M${store.x + store.width} ${low}H622` }),
+    this.heater = svg("path", { class: "flame", d: "M686 452c-14-10-6-22-1-30 2 8 14 14 9 26-2 4-5 5-8 4z" });
+    return [svg("path", { class: "thin-pipe", d: `M524 ${high}H546V404H672V410M524 ${low}H534V395H700V410` }),
       svg("path", { class: "coil-edge", d: coil(from, to, "right") }), svg("path", { class: "coil", d: coil(from, to, "right") }),
-      svg("rect", { class: "boiler", x: 622, y: 410, width: 60, height: 62, rx: 6 }), this.heater];
+      svg("rect", { class: "boiler", x: 656, y: 410, width: 60, height: 62, rx: 6 }), this.heater];
   }
 
   taps() {
-    this.stream = svg("path", { class: "stream", d: "M640 530V566" });
-    return [svg("path", { class: "thin-pipe", d: "M454 400V389H694V518H664M454 586V593H690V524" }),
-      svg("path", { class: "valve", d: "M683 510 699 526V510L683 526Z" }),
-      svg("path", { class: "tap", d: "M676 518H652q-12 0-12 12M658 518v-9m-8 0h16" }),
-      svg("path", { class: "basin", d: "M614 566H668q-2 20-27 20t-27-20z" }), this.stream];
+    this.stream = svg("path", { class: "stream", d: "M676 530V566" });
+    return [svg("path", { class: "thin-pipe", d: "M472 400V385H728V518H700M472 586V593H724V524" }),
+      svg("path", { class: "valve", d: "M717 510 733 526V510L717 526Z" }),
+      svg("path", { class: "tap", d: "M710 518H688q-12 0-12 12M694 518v-9m-8 0h16" }),
+      svg("path", { class: "basin", d: "M650 566H704q-2 20-27 20t-27-20z" }), this.stream];
   }
 
   update(now) {

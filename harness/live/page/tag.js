@@ -9,10 +9,11 @@ export class Tag {
   /// place: {x, y, anchor}; caption: the word above the figure, or empty.
   constructor(signal, caption, place, open) {
     this.signal = signal;
+    this.caption = caption;
     this.figure = svg("text", { class: "figure", x: place.x, y: place.y, "text-anchor": place.anchor ?? "start" });
     const left = { start: place.x - 6, middle: place.x - 46, end: place.x - 88 }[place.anchor ?? "start"];
     this.node = svg("g", {
-      class: `tag ${place.kind ?? ""}`, role: "button", tabindex: "0",
+      class: `tag ${place.kind ?? ""}`, role: "button", tabindex: "0", "aria-haspopup": "dialog",
       on: {
         click: () => open(signal.name),
         keydown: (event) => {
@@ -21,9 +22,9 @@ export class Tag {
           open(signal.name);
         },
       },
-    }, svg("rect", { class: "hit", x: left, y: place.y - (caption ? 38 : 24), width: 94, height: caption ? 46 : 32, rx: 6 }));
+    }, svg("rect", { class: "hit", x: left, y: place.y - (caption ? 42 : 34), width: 94, height: 53, rx: 6 }));
     if (caption) {
-      this.node.append(svg("text", { class: "caption", x: place.x, y: place.y - 22, "text-anchor": place.anchor ?? "start", text: caption }));
+      this.node.append(svg("text", { class: "caption", x: place.x, y: place.y - 22, "text-anchor": place.anchor ?? "start", text: caption }), " ");
     }
     this.node.append(this.figure);
   }
@@ -31,6 +32,6 @@ export class Tag {
   update(value) {
     const text = with_unit(this.signal, value);
     set_text(this.figure, text);
-    set_attribute(this.node, "aria-label", `${short_name(this.signal)}: ${text}. More about it`);
+    set_attribute(this.node, "aria-label", [this.caption, text].filter(Boolean).join(" ") + (this.caption ? "" : `, ${short_name(this.signal)}`));
   }
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Time: hold, one second, faster, on to the next event, to a clock time, back.
 
-import { el, button, set_text, set_attribute } from "./dom.js";
+import { el, button, by_id, set_text, set_attribute } from "./dom.js";
 import { clock_text, day_text, moment_text } from "./numbers.js";
 
 const paces = [1, 10, 60, 600, 3600];
@@ -19,10 +19,19 @@ export class Timebar {
     this.slider = el("input", { type: "range", min: 0, max: run.length_s, step: 1, value: 0, class: "moment", "aria-label": "Moment of the run; release to go there",
       on: { input: () => this.drag(), change: () => this.go(Number(this.slider.value)) } });
     this.back = el("p", { class: "back-note" });
-    this.nodes = [this.clock, el("div", { class: "time-hands" }, this.hold, button("+1 s", () => this.step(), { "aria-label": "One second on" }),
-      this.paces(), button("Next event", () => say({ do: "jump", to: "event" })), this.go_to()),
+    this.nodes = [this.clock, el("div", { class: "time-hands" }, this.hold, button("+1 s", () => this.step(), { class: "rare", "aria-label": "+1 s: one second on" }),
+      button("Next event", () => say({ do: "jump", to: "event" })), this.more(), this.paces(), this.go_to()),
     el("div", { class: "moment-row" }, this.slider, this.back),
-    el("div", { class: "time-more" }, button("Same morning, other setting", open_fork), button("Save this run", save))];
+    el("div", { class: "time-more rare" }, button("Same morning, other setting", open_fork), button("Save this run", save))];
+  }
+
+  /// On a phone the rarer hands wait behind this.
+  more() {
+    const node = button("More", () => {
+      const is_open = by_id("timebar").classList.toggle("more-open");
+      node.setAttribute("aria-expanded", is_open);
+    }, { class: "more", "aria-expanded": "false" });
+    return node;
   }
 
   paces() {
@@ -39,7 +48,7 @@ export class Timebar {
     this.day_pick = days > 1 ? el("select", { "aria-label": "Day" }, ...Array.from({ length: days }, (_, i) =>
       el("option", { value: i, text: day_text(this.run.start_ms, i * 86400) }))) : null;
     this.wanted = el("input", { type: "time", step: 60, required: true, value: "12:00", "aria-label": "Clock time to go to" });
-    const form = el("form", { class: "go-to" }, this.day_pick, this.wanted, el("button", { type: "submit", text: "Go" }));
+    const form = el("form", { class: "go-to rare" }, this.day_pick, this.wanted, el("button", { type: "submit", text: "Go" }));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       const [h, m] = this.wanted.value.split(":").map(Number);

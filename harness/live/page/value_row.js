@@ -18,7 +18,7 @@ export class ValueRow {
     this.id = fresh_id("value");
     this.control = this.make_control();
     this.present = el("output", { class: "present", for: this.id });
-    this.back = button(spec.back_word ?? "Back", () => this.send(spec.base), { class: "quiet back", "aria-label": `${spec.label}: back to ${this.words(spec.base)}` });
+    this.back = button(spec.back_word ?? "Back", () => this.send(spec.base), { class: "quiet back", "aria-label": `${spec.back_word ?? "Back"}: ${spec.label}, ${this.words(spec.base)}` });
     this.error = el("p", { class: "row-error", id: `${this.id}-error`, role: "alert" });
     this.node = el("div", { class: "value-row" }, el("label", { for: this.id, text: spec.label }),
       el("div", { class: "value-control" }, this.control, spec.kind === "number" && spec.unit !== "1" ? el("span", { class: "unit", text: unit_text(spec.unit) }) : ""),

@@ -24,7 +24,7 @@ const known = {
   pump_turning: ["Pump turns", "Heard and felt at the pump."],
   tap_c: ["Tap", "Thermometer in the stream at the tap, after the mixing valve. Above 48 °C it scalds in minutes, at 60 °C in seconds."],
   tap_flow_lpm: ["Flow at the tap", "A bucket and a watch at the tap."],
-  air_c: ["Outside air", "Thermometer in the shade outside."],
+  air_c: ["Air", "Thermometer in the shade outside."],
   top_bar: ["Pressure at the top", "Nobody measures up there: gauge less the height of the fluid."],
   can_l: ["In the can", "The marked can under the safety valve's discharge pipe. What is in it came out scalding."],
   tundish_l: ["Through the tundish", "The open funnel under the store's own safety valves."],

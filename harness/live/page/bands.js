@@ -5,9 +5,12 @@ import { svg, el } from "./dom.js";
 import { plain_word, moment_text } from "./numbers.js";
 import { reason_family } from "./words.js";
 
-export const axis_px = 46;
-const row_px = 24;
-const label_px = 62;
+/// Height of a letter of the page; the charts grow with it on a projector.
+export const rem = () => Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+export const axis_px = () => rem() * 2.9;
+const row_px = () => rem() * 1.5;
+const mark_px = 12;
+const rows_per_bench = 2;
 
 function patterns() {
   return svg("defs", {},
@@ -25,37 +28,41 @@ export class Bands {
     this.width = 300;
   }
 
+  height() {
+    return this.run.series.length * rows_per_bench * (row_px() + 3) + mark_px + 2;
+  }
+
   fit(width) {
     this.width = width;
   }
 
   draw([from, to]) {
-    const x = (s) => axis_px + ((s - from) / Math.max(1, to - from)) * (this.width - 2 * axis_px);
+    const x = (s) => axis_px() + ((s - from) / Math.max(1, to - from)) * (this.width - 2 * axis_px());
     const rows = [];
     this.run.series.forEach((series, bench) => {
       for (const [column, word] of [["pump_reason", "pump"], ["backup_reason", "backup"]]) {
         if (this.run.columns.has(column)) rows.push({ series, column, word: bench ? `${word}, other` : word });
       }
     });
-    const parts = rows.flatMap((row, i) => this.row(row, i * (row_px + 3), x, from, to));
-    const height = rows.length * (row_px + 3) + 14;
+    const parts = rows.flatMap((row, i) => this.row(row, i * (row_px() + 3), x, from, to));
+    const height = this.height();
     this.drawing.setAttribute("viewBox", `0 0 ${this.width} ${height}`);
     this.drawing.setAttribute("width", this.width);
     this.drawing.setAttribute("height", height);
     this.drawing.setAttribute("aria-label", this.spoken(rows));
-    this.drawing.replaceChildren(patterns(), ...parts, ...this.marks(x, from, to, height - 12));
+    this.drawing.replaceChildren(patterns(), ...parts, ...this.marks(x, from, to, height - mark_px));
   }
 
   row(row, y, x, from, to) {
     const signal = this.run.signal(row.column);
-    const out = [svg("text", { class: "band-name", x: axis_px - 4, y: y + 16, "text-anchor": "end", text: row.word.replace(", other", "*") })];
+    const out = [svg("text", { class: "band-name", x: axis_px() - 4, y: y + row_px() * 0.67, "text-anchor": "end", text: row.word.replace(", other", "*") })];
     for (const span of row.series.runs(this.run.columns.get(row.column), this.run.at_s)) {
       if (span.value === null || span.to_s < from || span.from_s > to) continue;
       const word = plain_word(typeof span.value === "string" ? span.value : signal.words?.[span.value] ?? span.value);
       const [left, right] = [x(Math.max(from, span.from_s)), x(Math.min(to, span.to_s))];
-      out.push(svg("rect", { class: `band ${reason_family(word.replaceAll(" ", "_"))}`, x: left.toFixed(1), y, width: Math.max(0.8, right - left).toFixed(1), height: row_px },
+      out.push(svg("rect", { class: `band ${reason_family(word.replaceAll(" ", "_"))}`, x: left.toFixed(1), y, width: Math.max(0.8, right - left).toFixed(1), height: row_px() },
         svg("title", { text: `${row.word}: ${word}, from ${moment_text(this.run.start_ms, span.from_s, this.run.length_s)}` })));
-      if (right - left > label_px + word.length * 2.4) out.push(svg("text", { class: "band-word", x: ((left + right) / 2).toFixed(1), y: y + 16, "text-anchor": "middle", text: word }));
+      if (right - left > rem() * (1 + word.length * 0.46)) out.push(svg("text", { class: "band-word", x: ((left + right) / 2).toFixed(1), y: y + row_px() * 0.67, "text-anchor": "middle", text: word }));
     }
     return out;
   }

@@ -5,7 +5,7 @@ import { el, set_text, by_id } from "./dom.js";
 import { figure, clock_text, unit_text, with_unit, moment_text } from "./numbers.js";
 import { short_name, who_sees } from "./words.js";
 import { style_colour } from "./theme.js";
-import { Bands, axis_px } from "./bands.js";
+import { Bands, axis_px, rem } from "./bands.js";
 
 const steps_s = [10, 30, 60, 300, 600, 1800, 3600, 7200, 10800, 21600, 43200, 86400];
 const strips = [
@@ -46,13 +46,14 @@ export class Charts {
   tools() {
     const name = "chart-window";
     const radios = windows.map(([word, seconds], i) => {
-      const input = el("input", { type: "radio", name, value: seconds, on: { change: () => this.set_window(seconds) } });
+      const input = el("input", { type: "radio", name, value: seconds, on: { click: () => this.set_window(seconds) } });
       input.checked = i === 0;
       return el("label", {}, input, el("span", { text: word }));
     });
     this.crosshair = el("p", { class: "crosshair", text: "" });
+    this.key_note = el("p", { class: "hint key-note", text: "Solid: this bench. Dotted: other setting." });
     return el("div", { class: "chart-tools" },
-      el("fieldset", { class: "segments small" }, el("legend", { class: "unseen", text: "How much of the run the charts show" }), ...radios), this.chooser(), this.crosshair);
+      el("fieldset", { class: "segments small" }, el("legend", { class: "unseen", text: "How much of the run the charts show" }), ...radios), this.chooser(), this.key_note, this.crosshair);
   }
 
   chooser() {
@@ -100,6 +101,7 @@ export class Charts {
     }
     this.area.replaceChildren(...nodes, this.bands.node);
     this.benches = benches;
+    this.key_note.hidden = benches < 2;
     this.plots.forEach((p, i) => this.make_plot(p, i === this.plots.length - 1));
     this.fit();
     this.draw(true);
@@ -108,11 +110,13 @@ export class Charts {
   build_strip(strip, signals, benches) {
     const lines = [];
     let spared = 0;
-    for (const signal of signals) {
+    const chips = signals.map((signal) => {
       const manner = manners[signal.name] ?? spare[spared++ % spare.length];
-      for (let bench = 0; bench < benches; ++bench) lines.push({ signal, bench, manner });
-    }
-    const legend = el("div", { class: "legend" }, ...lines.map((line) => this.chip(line)));
+      const own = Array.from({ length: benches }, (_, bench) => ({ signal, bench, manner, value: el("b") }));
+      lines.push(...own);
+      return this.chip(own);
+    });
+    const legend = el("div", { class: "legend" }, ...chips);
     const frame = el("div", { class: "strip-frame", tabindex: "0", role: "group",
       "aria-label": `${strip.name} over time. Arrow keys move the crosshair, plus and minus zoom, 0 shows the whole run.` });
     const entry = { strip, lines, frame };
@@ -121,25 +125,29 @@ export class Charts {
     return el("section", { class: "strip" }, el("div", { class: "strip-head" }, el("h2", {}, el("span", { class: "unseen", text: `${strip.name} ` }), strip.short), legend), frame);
   }
 
-  chip(line) {
-    const sample = el("canvas", { width: 26, height: 10, "aria-hidden": "true" });
+  /// The sample, name and value of a signal; with two benches one under the other, first this one's.
+  chip(lines) {
+    const sample = el("canvas", { width: 26, height: 14, "aria-hidden": "true" });
     const pen = sample.getContext("2d");
-    Object.assign(pen, { strokeStyle: style_colour(line.manner[0]), lineWidth: line.manner[2] });
-    pen.setLineDash(line.bench ? other_dash : line.manner[1]);
-    pen.beginPath();
-    pen.moveTo(0, 5);
-    pen.lineTo(26, 5);
-    pen.stroke();
-    line.value = el("b");
-    return el("button", { type: "button", class: "chip", on: { click: () => this.open_card(line.signal.name) } }, sample,
-      ` ${short_name(line.signal)}${line.bench ? ", other" : ""} `, line.value);
+    lines.forEach(({ bench, manner }, i) => {
+      const y = lines.length > 1 ? 4 + 7 * i : 7;
+      Object.assign(pen, { strokeStyle: style_colour(manner[0]), lineWidth: bench ? 1.5 : manner[2] });
+      pen.setLineDash(bench ? other_dash : manner[1]);
+      pen.beginPath();
+      pen.moveTo(0, y);
+      pen.lineTo(26, y);
+      pen.stroke();
+    });
+    const values = lines.flatMap(({ value, bench }) => (bench ? [el("span", { class: "unseen", text: " other setting" }), " | ", value] : [value]));
+    return el("button", { type: "button", class: "chip", on: { click: () => this.open_card(lines[0].signal.name) } }, sample, ` ${short_name(lines[0].signal)} `, ...values);
   }
 
   make_plot(entry, is_last) {
     const units = [...new Set(entry.lines.map((l) => l.signal.unit))].slice(0, 2);
     const ink = style_colour("--soft");
+    const font = `${Math.round(rem() * 0.8)}px system-ui, sans-serif`;
     const grid = { stroke: style_colour("--line"), width: 1 };
-    const axis = (unit, side) => ({ scale: unit, side, size: axis_px, stroke: ink, font: "13px system-ui, sans-serif", grid: side === 3 ? grid : { show: false },
+    const axis = (unit, side) => ({ scale: unit, side, size: axis_px(), stroke: ink, font, grid: side === 3 ? grid : { show: false },
       ticks: { show: false }, label: undefined, values: (_, list) => list.map((v) => figure(v, Math.abs(list[1] - list[0]) < 1 ? 1 : 0)) });
     const y_axes = units.map((unit, i) => axis(unit, i ? 1 : 3));
     if (units.length === 1) y_axes.push({ ...axis(units[0], 1), values: (_, list) => list.map(() => "") });
@@ -148,7 +156,7 @@ export class Charts {
     entry.plot = new uPlot({
       width: 300, height: 120, legend: { show: false }, scales, padding: [8, 0, 0, 0],
       cursor: { sync: { key: "noonbench" }, drag: { x: true, y: false, setScale: false }, y: false, points: { size: 7 } },
-      axes: [{ incrs: steps_s, space: 70, size: is_last ? 22 : 4, stroke: ink, font: "13px system-ui, sans-serif", grid, ticks: { show: false },
+      axes: [{ incrs: steps_s, space: rem() * 4.4, size: is_last ? rem() * 1.4 : 4, stroke: ink, font, grid, ticks: { show: false },
         values: (_, list) => list.map((v) => (is_last ? clock_text(this.run.start_ms, v, list[1] - list[0] < 60) : "")) }, ...y_axes],
       series: [{}, ...entry.lines.map((l) => ({ scale: l.signal.unit, stroke: style_colour(l.manner[0]), width: l.bench ? 1.5 : l.manner[2],
         dash: l.bench ? other_dash : l.manner[1], points: { show: false } }))],
@@ -233,7 +241,7 @@ export class Charts {
     if (!width) return;
     const sum = this.plots.reduce((s, p) => s + p.strip.height, 0);
     const heads = [...this.area.querySelectorAll(".strip-head")].reduce((s, h) => s + h.offsetHeight, 0);
-    const others = heads + 30 + this.run.series.length * 54 + 16;
+    const others = heads + rem() * 1.6 + this.bands.height() + 4;
     const room = document.body.clientWidth < 1100 ? 0 : by_id("panels").clientHeight - this.node.firstChild.offsetHeight - 12 - others;
     const unit = Math.max(66, Math.min(240, room / sum));
     this.plots.forEach(({ plot, strip }, i) => plot.setSize({ width, height: Math.round(unit * strip.height) + (i === this.plots.length - 1 ? 18 : 0) }));

@@ -25,7 +25,7 @@ const places = [
   ["can_l", "", { x: 143, y: 590, kind: "small" }],
   ["store_top_reading_c", "top", { x: 558, y: 444 }],
   ["store_bottom_reading_c", "bottom", { x: 540, y: 572 }],
-  ["tap_c", "tap", { x: 652, y: 504 }],
+  ["tap_c", "tap", { x: 652, y: 507 }],
 ];
 
 function scale() {

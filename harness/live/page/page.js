@@ -34,6 +34,7 @@ function show(which) {
   by_id("timebar").hidden = which !== "bench";
   document.body.classList.toggle("on-the-bench", which === "bench");
   scrollTo(0, 0);
+  by_id("main").scrollTop = 0;
 }
 
 function open(path, how = {}) {

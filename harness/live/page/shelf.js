@@ -2,6 +2,7 @@
 // The first page: three doors, and the shelf of lessons, days and faults behind them.
 
 import { el, button, by_id } from "./dom.js";
+import { hero } from "./hero.js";
 
 const first_day = "days/clear_spring_day";
 const kinds = { lesson: "Lessons", day: "Days", fault: "Faults", commissioning: "Commissioning, one step left out" };
@@ -17,6 +18,7 @@ export class Shelf {
     this.open = open;
     this.entries = [];
     this.door = doors[0];
+    by_id("hero").replaceChildren(hero());
   }
 
   fill(entries) {

@@ -56,10 +56,10 @@ export class Store {
       return [this.heater];
     }
     const [low, high] = [store_y(from) - 6, store_y(to) + 6];
-    this.heater = svg("path", { class: "flame", d: "M686 452c-14-10-6-22-1-30 2 8 14 14 9 26-2 4-5 5-8 4z" });
+    this.heater = svg("path", { class: "flame", d: "M686 449c-14-10-6-22-1-30 2 8 14 14 9 26-2 4-5 5-8 4z" });
     return [svg("path", { class: "thin-pipe", d: `M524 ${high}H546V404H672V410M524 ${low}H534V395H700V410` }),
       svg("path", { class: "coil-edge", d: coil(from, to, "right") }), svg("path", { class: "coil", d: coil(from, to, "right") }),
-      svg("rect", { class: "boiler", x: 656, y: 410, width: 60, height: 62, rx: 6 }), this.heater];
+      svg("rect", { class: "boiler", x: 656, y: 408, width: 60, height: 56, rx: 6 }), this.heater];
   }
 
   taps() {

@@ -22,7 +22,7 @@ export class Tag {
           open(signal.name);
         },
       },
-    }, svg("rect", { class: "hit", x: left, y: place.y - (caption ? 42 : 34), width: 94, height: 53, rx: 6 }));
+    }, svg("rect", { class: "hit", x: left, y: place.y - (caption ? 44 : 36), width: 94, height: 57, rx: 6 }));
     if (caption) {
       this.node.append(svg("text", { class: "caption", x: place.x, y: place.y - 22, "text-anchor": place.anchor ?? "start", text: caption }), " ");
     }

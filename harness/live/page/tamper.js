@@ -10,18 +10,20 @@ const sentence = (text) => text && text[0].toUpperCase() + text.slice(1);
 
 function lever_row(lever, label, words, send) {
   const is_switch = lever.unit === "switch";
-  const base = is_switch ? String(lever.healthy) : lever.unit === "1" ? String(lever.healthy) : `${lever.healthy} ${lever.unit}`;
+  const text = (number) => (is_switch || lever.unit === "1" ? String(number) : `${number} ${lever.unit}`);
   return new ValueRow({
     label: label ?? sentence(lever.meaning), about: label ? sentence(lever.meaning) : "", kind: is_switch ? "choice" : "number", unit: lever.unit, least: lever.least, most: lever.most,
-    choices: is_switch ? [["0", words[0] ?? "no"], ["1", words[1] ?? "yes"]] : [], base, back_word: "Back to healthy", send,
+    choices: is_switch ? [["0", words[0] ?? "no"], ["1", words[1] ?? "yes"]] : [], slider: true,
+    base: text(lever.value ?? lever.healthy), healthy: text(lever.healthy), back_word: "Back to healthy", send,
   });
 }
 
 function wire_row(wire, send) {
   const sound = wire.words?.includes("sound") ? "sound" : wire.words?.[0];
+  const healthy = String(wire.healthy ?? (wire.words ? sound : wire.unit && wire.unit !== "1" ? `0 ${wire.unit}` : "0"));
   return new ValueRow({
     label: sentence(wire.meaning), kind: wire.words ? "choice" : "number", unit: wire.unit ?? "1", least: wire.least, most: wire.most,
-    choices: (wire.words ?? []).map((w) => [w, plain_word(w)]), base: wire.words ? sound : wire.unit && wire.unit !== "1" ? `0 ${wire.unit}` : "0",
+    choices: (wire.words ?? []).map((w) => [w, plain_word(w)]), base: String(wire.value ?? healthy), healthy,
     back_word: "Back to healthy", send,
   });
 }
@@ -69,7 +71,7 @@ export class Tamper {
   }
 
   all_back() {
-    for (const rows of [this.levers, this.wires]) for (const row of rows.values()) if (!row.back.hidden) row.send(row.spec.base);
+    for (const rows of [this.levers, this.wires]) for (const row of rows.values()) if (!row.back.hidden) row.send(row.healthy);
   }
 
   update() {

@@ -8,20 +8,23 @@ import { figure, unit_text, localised, plain_word } from "./numbers.js";
 /// Leading number of a text such as "8 K"; NaN if there is none.
 export const number_of = (text) => Number.parseFloat(String(text ?? ""));
 
-const decimals_of = (step) => (step ? Math.min(4, (String(step).split(".")[1] ?? "").length) : 2);
+const decimals_of = (step) => Math.min(4, (String(step ?? 0).split(".")[1] ?? "").length);
+const capital = (text) => text && text[0].toUpperCase() + text.slice(1);
 
 /// spec: {label, about, kind: number|choice|time_of_day|text, unit, least, most, step,
-///        choices: [[value, word]...], base: value text, back_word, send(text)}
+///        slider: true for a slider beside, choices: [[value, word]...], base: as begun, healthy: what
+///        "back" goes to (base if missing), back_word, send(text)}
 export class ValueRow {
   constructor(spec) {
     this.spec = spec;
     this.id = fresh_id("value");
+    this.healthy = spec.healthy ?? spec.base;
     this.control = this.make_control();
     this.present = el("output", { class: "present", for: this.id });
-    this.back = button(spec.back_word ?? "Back", () => this.send(spec.base), { class: "quiet back", "aria-label": `${spec.back_word ?? "Back"}: ${spec.label}, ${this.words(spec.base)}` });
+    this.back = button(spec.back_word ?? "Back", () => this.send(this.healthy), { class: "quiet back", "aria-label": `${spec.back_word ?? "Back"}: ${spec.label}, ${this.words(this.healthy)}` });
     this.error = el("p", { class: "row-error", id: `${this.id}-error`, role: "alert" });
-    this.node = el("div", { class: "value-row" }, el("label", { for: this.id, text: spec.label }),
-      el("div", { class: "value-control" }, this.control, spec.kind === "number" && spec.unit !== "1" ? el("span", { class: "unit", text: unit_text(spec.unit) }) : ""),
+    this.node = el("div", { class: "value-row" }, el("label", { for: this.id, text: capital(spec.label) }),
+      el("div", { class: "value-control" }, this.slide(), this.control, spec.kind === "number" && spec.unit !== "1" ? el("span", { class: "unit", text: unit_text(spec.unit) }) : ""),
       this.present, this.back, spec.about ? el("p", { class: "row-about", id: `${this.id}-about`, text: spec.about }) : "", this.error);
     this.control.setAttribute("aria-describedby", `${spec.about ? `${this.id}-about ` : ""}${this.id}-error`);
     this.update(undefined);
@@ -36,6 +39,14 @@ export class ValueRow {
     }
     if (s.kind === "text") return el("input", { id: this.id, type: "text", maxlength: 60, on });
     return el("input", { id: this.id, type: "number", inputmode: "decimal", min: s.least, max: s.most, step: s.step ?? "any", on });
+  }
+
+  slide() {
+    const s = this.spec;
+    if (!s.slider || s.kind !== "number") return "";
+    this.slider = el("input", { type: "range", min: s.least, max: s.most, step: s.step ?? (s.most - s.least) / 100, "aria-label": `${s.label}, slider`,
+      on: { input: () => { this.control.value = this.slider.value; }, change: () => this.changed() } });
+    return this.slider;
   }
 
   changed() {
@@ -66,8 +77,8 @@ export class ValueRow {
     if (s.kind === "number") {
       const number = number_of(value);
       const unit = unit_text(s.unit);
-      const d = Math.max(decimals_of(s.step), Number.isInteger(number) ? 0 : Math.min(3, (String(number).split(".")[1] ?? "").length));
-      return Number.isFinite(number) ? `${figure(number, s.step ? decimals_of(s.step) : d)}${unit ? `\u00a0${unit}` : ""}` : String(value);
+      const d = s.step ? decimals_of(s.step) : decimals_of(number);
+      return Number.isFinite(number) ? `${figure(number, d)}${unit ? `\u00a0${unit}` : ""}` : String(value);
     }
     return plain_word(value ?? "");
   }
@@ -81,8 +92,10 @@ export class ValueRow {
     const present = value ?? this.spec.base;
     set_text(this.present, moved ? `now ${this.words(present)}` : `as begun: ${this.words(present)}`);
     this.node.classList.toggle("moved", moved);
-    this.back.hidden = !moved;
-    if (document.activeElement !== this.control || moved) this.control.value = this.spec.kind === "number" ? number_of(present) : present;
+    this.back.hidden = String(present) === String(this.healthy);
+    if (document.activeElement === this.control && !moved) return;
+    this.control.value = this.spec.kind === "number" ? number_of(present) : present;
+    if (this.slider) this.slider.value = this.control.value;
   }
 }
 

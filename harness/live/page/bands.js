@@ -7,7 +7,7 @@ import { reason_family } from "./words.js";
 
 /// Height of a letter of the page; the charts grow with it on a projector.
 export const rem = () => Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
-export const axis_px = () => rem() * 2.9;
+export const axis_px = () => rem() * 3.1;
 const row_px = () => rem() * 1.5;
 const mark_px = 12;
 const rows_per_bench = 2;

@@ -35,7 +35,7 @@ export class Card {
     if (!this.dialog.open) this.dialog.showModal();
     this.update();
     this.draw();
-    if (signal.kind !== "choice") this.say({ do: "course", signal: name, from_s: 0, to_s: this.run.at_s, points });
+    if (signal.kind !== "choice") this.say({ do: "course", signal: name, from_s: 0, to_s: this.run.at_s, points, on: this.run.drawn ? "other" : "this" });
   }
 
   chart_box(name) {

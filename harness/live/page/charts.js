@@ -50,6 +50,7 @@ export class Charts {
       input.checked = i === 0;
       return el("label", {}, input, el("span", { text: word }));
     });
+    this.radios = radios.map((label) => label.firstChild);
     this.crosshair = el("p", { class: "crosshair", text: "" });
     this.key_note = el("p", { class: "hint key-note", text: "Solid: this bench. Dotted: other setting." });
     return el("div", { class: "chart-tools" },
@@ -79,7 +80,13 @@ export class Charts {
 
   set_window(seconds) {
     this.window_s = seconds;
-    this.zoom = null;
+    this.set_zoom(null);
+  }
+
+  /// [from_s, to_s], or null for the window that is chosen.
+  set_zoom(range) {
+    this.zoom = range;
+    for (const input of this.radios) input.checked = !range && Number(input.value) === this.window_s;
     this.draw(true);
   }
 
@@ -184,9 +191,9 @@ export class Charts {
   select(u) {
     if (u.select.width < 12) return;
     const from = u.posToVal(u.select.left, "x");
-    this.zoom = [from, u.posToVal(u.select.left + u.select.width, "x")];
+    const to = u.posToVal(u.select.left + u.select.width, "x");
     u.setSelect({ left: 0, width: 0, top: 0, height: 0 }, false);
-    this.draw(true);
+    this.set_zoom([from, to]);
   }
 
   cursor(entry, u) {
@@ -215,10 +222,7 @@ export class Charts {
     const stride = event.shiftKey ? 60 : Math.max(1, Math.round(xs.length / 300));
     const [from, to] = this.range();
     const middle = xs[now] ?? (from + to) / 2;
-    const zoom = (by) => {
-      this.zoom = [Math.max(0, middle - (middle - from) * by), Math.min(this.run.length_s, middle + (to - middle) * by)];
-      this.draw(true);
-    };
+    const zoom = (by) => this.set_zoom([Math.max(0, middle - (middle - from) * by), Math.min(this.run.length_s, middle + (to - middle) * by)]);
     const act = { ArrowLeft: () => to_index(now - stride), ArrowRight: () => to_index(now + stride), Home: () => to_index(0),
       End: () => to_index(xs.length - 1), "+": () => zoom(0.6), "=": () => zoom(0.6), "-": () => zoom(1.6), 0: () => this.set_window(0) }[event.key];
     if (!act) return;
@@ -257,7 +261,11 @@ export class Charts {
       return;
     }
     const time = performance.now();
-    if (!now && time - (this.drawn_ms ?? 0) < 250) return;
+    clearTimeout(this.later);
+    if (!now && time - (this.drawn_ms ?? 0) < 250) {
+      this.later = setTimeout(() => this.draw(true), 260);  // the last picture of a halted run counts too
+      return;
+    }
     this.drawn_ms = time;
     for (const entry of this.plots) {
       entry.plot.setData(this.columns(entry));

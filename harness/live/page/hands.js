@@ -47,7 +47,7 @@ export class Hands {
     this.check(this.pump, bench.hands?.pump ?? hand_from(bench.pump?.reason));
     this.check(this.backup, bench.hands?.backup ?? hand_from(bench.backup?.reason));
     const on = this.pump.inputs[1].checked;
-    set_text(this.note, this.run.series.length > 1 ? "Your hands act on the bench that is drawn."
+    set_text(this.note, this.run.frame.locked ? "Just now you may look, and not touch." : this.run.series.length > 1 ? "Your hands act on the bench that is drawn."
       : on ? "By hand the pump here still stops at “never above”; many real controllers do not." : "");
   }
 

@@ -13,11 +13,11 @@ import { Tag } from "./tag.js";
 
 /// signal, caption, place: where a person would look for that figure.
 const places = [
-  ["sun_row_1_w_m2", "sun on the glass", { x: 14, y: 330 }],
-  ["collector_reading_c", "collector", { x: 244, y: 232, anchor: "end", kind: "large" }],
-  ["second_collector_reading_c", "other roof", { x: 600, y: 232 }],
-  ["steam_l", "steam", { x: 410, y: 164, anchor: "end", kind: "sometimes" }],
-  ["air_c", "air", { x: 10, y: 470 }],
+  ["sun_row_1_w_m2", "sun on the glass", { x: 64, y: 292, kind: "outside" }],
+  ["collector_reading_c", "collector", { x: 244, y: 232, anchor: "end", kind: "large outside" }],
+  ["second_collector_reading_c", "other roof", { x: 600, y: 232, kind: "outside" }],
+  ["steam_l", "steam", { x: 410, y: 164, anchor: "end", kind: "sometimes outside" }],
+  ["air_c", "air", { x: 664, y: 284, kind: "outside" }],
   ["station_cold_c", "cold pipe", { x: 192, y: 434, anchor: "end" }],
   ["station_hot_c", "hot pipe", { x: 319, y: 434 }],
   ["gauge_bar", "", { x: 257, y: 492, anchor: "middle", kind: "small" }],
@@ -28,12 +28,14 @@ const places = [
   ["tap_c", "tap", { x: 652, y: 507 }],
 ];
 
+const narrow = matchMedia("(max-width: 640px)");  // a phone sees the house closer, with less of its hills
+
 function scale() {
   const stops = Array.from({ length: 11 }, (_, i) =>
-    svg("rect", { x: 480 + i * 20, y: 615, width: 20.5, height: 13, fill: heat_colour(i * 10) }));
+    svg("rect", { x: 430 + i * 20, y: 615, width: 20.5, height: 13, fill: heat_colour(i * 10) }));
   return svg("g", { class: "scale", "aria-hidden": "true" }, ...stops,
-    svg("text", { class: "earth-text", x: 472, y: 627, "text-anchor": "end", text: `${coldest_c}` }),
-    svg("text", { class: "earth-text", x: 708, y: 627, text: `${hottest_c} °C and up` }));
+    svg("text", { class: "earth-text", x: 422, y: 627, "text-anchor": "end", text: `${coldest_c}` }),
+    svg("text", { class: "earth-text", x: 657, y: 627, text: `≥ ${hottest_c} °C` }));
 }
 
 export class House {
@@ -50,18 +52,26 @@ export class House {
     this.cold = new Pipe([`M${store.x} ${this.store.outlet_y}H${cold_x + 10}Q${cold_x} ${this.store.outlet_y} ${cold_x} ${this.store.outlet_y - 10}V424`,
       `M${cold_x} 424V344Q${cold_x} 334 ${cold_x - 6} 328L${lower_end(this.roof)}`], this.about.cold_pipe_m ?? reach);
     this.tags = places.filter(([name]) => names.has(name)).map(([name, caption, place]) => new Tag(names.get(name), caption, place, open_card));
-    this.node = svg("svg", { class: "house", viewBox: "0 0 840 640", role: "group", "aria-label": "Drawing of the house. Every figure in it opens a card; the list of all values says the same in words." },
-      this.sky.node, walls(), this.hot.node, this.cold.node, this.roof.node, this.store.node, this.station.node, scale(), ...this.tags.map((t) => t.node));
-    this.close = animate((seconds) => {
+    this.node = svg("svg", { class: "house", role: "group", "aria-label": "Drawing of the house. Every figure in it opens a card; the list of all values says the same in words." },
+      this.sky.node, walls(), ...other_side(this.roof), this.hot.node, this.cold.node, this.roof.node, this.store.node, this.station.node, scale(), ...this.tags.map((t) => t.node));
+    const fit = () => this.node.setAttribute("viewBox", narrow.matches ? "50 34 724 602" : "0 0 840 640");
+    fit();
+    narrow.addEventListener("change", fit);
+    const stop = animate((seconds) => {
       this.hot.tick(seconds);
       this.cold.tick(seconds);
       this.station.tick(seconds);
     });
+    this.close = () => {
+      stop();
+      narrow.removeEventListener("change", fit);
+    };
   }
 
   /// now(name): the value at this moment; second: of the day.
   update(now, second, cloud_share) {
     this.sky.update(second, this.roof.rows[0], now("sun_row_1_w_m2"), cloud_share);
+    this.node.classList.toggle("by-night", this.sky.dark);
     const flows = Math.abs(now("flow_lpm") ?? 0) > 0.02;
     this.roof.update((i) => now(`row_${i + 1}_outlet_c`), (i) => (flows ? now("station_cold_c") : now(`row_${i + 1}_outlet_c`)), now("steam_l"));
     this.hot.colour([flows ? now("row_1_outlet_c") : now("station_hot_c"), now("station_hot_c")]);
@@ -85,6 +95,13 @@ export class House {
     const manner = motion_is_unwanted() ? "" : pace > 1 ? ", drawn at its true speed (×1) though time runs faster" : ", drawn at its true speed";
     return set_text(node, `The fluid moves at ${metres} m/s${this.speed_m_s < 0 ? " backwards" : ""}${manner}.`);
   }
+}
+
+/// Pipes to collectors on the other side of the roof. How the flow divides is not known here, so
+/// nothing moves in them.
+function other_side(roof) {
+  if (!roof.rows.some((row) => row.right)) return [];
+  return [svg("path", { class: "side-pipe", d: `M382 300H470V232M${cold_x} 352H${roof.rows.every((row) => row.right) ? 640 : 652}V322` })];
 }
 
 /// Where the cold pipe meets the lower end of the lowest collector on the left.

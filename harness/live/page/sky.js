@@ -29,14 +29,15 @@ export class Sky {
     this.disc = svg("circle", { class: "sun", r: 17 });
     this.sun = svg("g", {}, this.halo, this.disc);
     this.stars = svg("g", { class: "stars" }, ...stars());
-    this.night = svg("rect", { class: "sky-night", x: -400, width: 1640, height: 640 });
+    this.night = svg("rect", { class: "sky-night", x: -400, y: -400, width: 1640, height: 1400 });
+    this.dusk = svg("rect", { class: "sky-night", x: -400, y: 200, width: 1640, height: 800 });
     this.clouds = svg("g", { class: "clouds" }, cloud(0, 0, 1.15), cloud(58, 16, 0.8), cloud(-60, 20, 0.7));
     this.node = svg("g", { "aria-hidden": "true" },
-      svg("rect", { class: "sky-day", x: -400, width: 1640, height: 640 }), this.night, this.stars,
+      svg("rect", { class: "sky-day", x: -400, y: -400, width: 1640, height: 1400 }), this.night, this.stars,
       this.arc, this.hours, this.sun, this.clouds,
       svg("path", { class: "hill far", d: "M-400 236C-260 206-140 262 0 248S170 226 270 240 470 214 580 232 740 214 840 238 1080 206 1240 240V640H-400Z" }),
       svg("path", { class: "hill near", d: "M-400 370C-240 420-110 400 0 388S190 366 300 380 660 340 840 384 1100 360 1240 390V640H-400Z" }),
-      svg("rect", { class: "earth", x: -400, y: 598, width: 1640, height: 300 }), ...tree(800, 598));
+      svg("rect", { class: "earth", x: -400, y: 598, width: 1640, height: 300 }), ...tree(800, 598), this.dusk);
   }
 
   /// path: [[second_of_day, elevation_deg, azimuth_deg], ...] of one day.
@@ -72,6 +73,8 @@ export class Sky {
     const elevation = place ? place[0] : -10;
     const day = Math.min(1, Math.max(0, (elevation + 6) / 14));
     this.night.style.opacity = (1 - day).toFixed(2);
+    this.dusk.style.opacity = (0.72 * (1 - day)).toFixed(2);
+    this.dark = day < 0.45;
     this.stars.style.opacity = (1 - Math.min(1, day * 2)).toFixed(2);
     const seen = place && elevation > -4;
     this.sun.style.display = seen ? "" : "none";

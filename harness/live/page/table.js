@@ -27,7 +27,11 @@ export class ValueTable {
 
   update() {
     const time = performance.now();
-    if (time - (this.drawn_ms ?? 0) < 500) return;
+    clearTimeout(this.later);
+    if (time - (this.drawn_ms ?? 0) < 500) {
+      this.later = setTimeout(() => this.update(), 510);
+      return;
+    }
     this.drawn_ms = time;
     const two = this.run.series.length > 1;
     this.node.classList.toggle("two", two);

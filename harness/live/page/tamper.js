@@ -6,7 +6,11 @@ import { ValueRow } from "./value_row.js";
 import { tamper_groups, levers_of_the_hands } from "./words.js";
 import { plain_word } from "./numbers.js";
 
-const sentence = (text) => text && text[0].toUpperCase() + text.slice(1);
+/// A meaning as a sentence, without its asides on how the bench reckons.
+function sentence(text) {
+  const plain = String(text ?? "").replace(/\s*\([^)]*(solved|scenario)[^)]*\)/g, "");
+  return plain && plain[0].toUpperCase() + plain.slice(1);
+}
 
 function lever_row(lever, label, words, send) {
   const is_switch = lever.unit === "switch";

@@ -39,11 +39,10 @@ export class Bands {
   draw([from, to]) {
     const x = (s) => axis_px() + ((s - from) / Math.max(1, to - from)) * (this.width - 2 * axis_px());
     const rows = [];
-    this.run.series.forEach((series, bench) => {
-      for (const [column, word] of [["pump_reason", "pump"], ["backup_reason", "backup"]]) {
-        if (this.run.columns.has(column)) rows.push({ series, column, word: bench ? `${word}, other` : word });
-      }
-    });
+    for (const [column, word] of [["pump_reason", "pump"], ["backup_reason", "backup"]]) {
+      if (!this.run.columns.has(column)) continue;
+      this.run.series.forEach((series, bench) => rows.push({ series, column, label: bench ? "other" : word, word: bench ? `${word}, other setting` : word }));
+    }
     const parts = rows.flatMap((row, i) => this.row(row, i * (row_px() + 3), x, from, to));
     const height = this.height();
     this.drawing.setAttribute("viewBox", `0 0 ${this.width} ${height}`);
@@ -55,7 +54,7 @@ export class Bands {
 
   row(row, y, x, from, to) {
     const signal = this.run.signal(row.column);
-    const out = [svg("text", { class: "band-name", x: axis_px() - 4, y: y + row_px() * 0.67, "text-anchor": "end", text: row.word.replace(", other", "*") })];
+    const out = [svg("text", { class: "band-name", x: axis_px() - 4, y: y + row_px() * 0.67, "text-anchor": "end", text: row.label })];
     for (const span of row.series.runs(this.run.columns.get(row.column), this.run.at_s)) {
       if (span.value === null || span.to_s < from || span.from_s > to) continue;
       const word = plain_word(typeof span.value === "string" ? span.value : signal.words?.[span.value] ?? span.value);

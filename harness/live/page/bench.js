@@ -2,7 +2,7 @@
 // The bench's own page: drawing, reason line, needle, tabs and time about one open run.
 
 import { el, by_id, button, set_text } from "./dom.js";
-import { day_text, clock_text } from "./numbers.js";
+import { day_text, clock_text, figure } from "./numbers.js";
 import { House, bench_choice } from "./house.js";
 import { Needle } from "./needle.js";
 import { ReasonLine } from "./reason.js";
@@ -20,22 +20,22 @@ import { Tabs } from "./tabs.js";
 import { Lesson } from "./lesson.js";
 
 export class Bench {
-  /// tools: {say, move(what, complain), tab}
-  constructor(run, { say, move, tab }) {
+  /// tools: {say, move(what, complain), then(at_s, pace), tab}
+  constructor(run, { say, move, then, tab }) {
     this.run = run;
     this.say = say;
     const open_card = (name) => this.card.open(name);
     this.charts = new Charts(run, open_card);
     this.card = new Card(run, say, this.charts);
     this.house = new House(run.opened, open_card);
-    this.needle = new Needle();
+    this.needle = new Needle(() => this.card.open_gap());
     this.reason = new ReasonLine();
     this.hands = new Hands(run, move);
     this.settings = new Settings(run, move);
     this.tamper = new Tamper(run, move);
     this.wiring = new Wiring(run, say);
     this.table = new ValueTable(run, open_card);
-    this.fork = new Fork(run, say);
+    this.fork = new Fork(run, say, then);
     this.time = new Timebar(run, say, () => this.fork.open(), () => say({ do: "save" }));
     this.events = new Events(run, (s) => this.time.go(s));
     new Lesson().clear();
@@ -47,6 +47,7 @@ export class Bench {
     this.tabs = new Tabs(this.entries(), tab);
     this.head();
     this.choice();
+    document.title = `${by_id("run-title").textContent} · Noonbench`;
   }
 
   entries() {
@@ -83,6 +84,7 @@ export class Bench {
 
   choice() {
     this.benches = this.run.series.length;
+    document.body.classList.toggle("two-benches", this.benches > 1);
     const node = bench_choice(this.benches, this.run.drawn, (i) => {
       this.run.drawn = i;
       this.stale = true;
@@ -107,7 +109,7 @@ export class Bench {
     }
     const drawn = run.frame.benches[run.drawn];
     const other = run.frame.benches[1 - run.drawn];
-    this.house.update((name) => run.now(name), run.second_of_day, drawn.cloud);
+    this.house.update((name) => run.now(name), run.second_of_day, drawn.levers?.passing_cloud > 0 ? drawn.levers.passing_cloud : undefined);
     this.house.write_speed(by_id("speed-note"), run.frame.pace);
     this.needle.update(drawn.needle, other?.needle);
     this.reason.update(drawn, other, `${day_text(run.start_ms, run.at_s)}, ${clock_text(run.start_ms, run.at_s)}`);
@@ -129,7 +131,7 @@ export class Bench {
 
 function facts(opened) {
   const h = opened.house;
-  const rows = (h.rows ?? []).map((r) => `${r.area_m2} m² of collector, slope ${r.slope_deg}°`).join("; ");
-  const parts = [h.place, rows, h.store_l && `store ${h.store_l} l`, h.people && `${h.people} people`, h.hot_pipe_m && `${h.hot_pipe_m} m of pipe up and ${h.cold_pipe_m} m down`];
-  return `${parts.filter(Boolean).join(" · ")}. Begins ${opened.start}.`;
+  const rows = (h.rows ?? []).map((r) => `${figure(r.area_m2, 1)} m² of collector, slope ${figure(r.slope_deg, 0)}°`).join("; ");
+  const parts = [h.place, rows, h.store_l && `store ${figure(h.store_l, 0)} l`, h.people && `${h.people} people`, h.hot_pipe_m && `${figure(h.hot_pipe_m, 0)} m of pipe up and ${figure(h.cold_pipe_m, 0)} m down`];
+  return `${parts.filter(Boolean).join(" · ")}. Begins ${opened.start.slice(0, 16)}.`;
 }

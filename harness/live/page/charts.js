@@ -2,7 +2,7 @@
 // Strip charts of the run, one under the other, with one crosshair: drawn by uPlot.
 
 import { el, set_text, by_id } from "./dom.js";
-import { figure, clock_text, unit_text, with_unit, moment_text } from "./numbers.js";
+import { figure, clock_text, unit_text, value_text, with_unit, moment_text } from "./numbers.js";
 import { short_name, who_sees } from "./words.js";
 import { style_colour } from "./theme.js";
 import { Bands, axis_px, rem } from "./bands.js";
@@ -52,7 +52,7 @@ export class Charts {
     });
     this.radios = radios.map((label) => label.firstChild);
     this.crosshair = el("p", { class: "crosshair", text: "" });
-    this.key_note = el("p", { class: "hint key-note", text: "Solid: this bench. Dotted: other setting." });
+    this.key_note = el("p", { class: "hint key-note", text: "Dotted: other setting" });
     return el("div", { class: "chart-tools" },
       el("fieldset", { class: "segments small" }, el("legend", { class: "unseen", text: "How much of the run the charts show" }), ...radios), this.chooser(), this.key_note, this.crosshair);
   }
@@ -210,7 +210,8 @@ export class Charts {
     entry.lines.forEach((line, k) => {
       const value = entry.shown === null || entry.shown === undefined
         ? this.run.now(line.signal.name, line.bench) : entry.plot.data[k + 1][entry.shown];
-      set_text(line.value, with_unit(line.signal, value));
+      const alone = this.benches > 1 && line.bench === 0;
+      set_text(line.value, alone ? value_text(line.signal, value) : with_unit(line.signal, value));
     });
   }
 

@@ -2,11 +2,14 @@
 // The same morning with another setting: pick a moment and a setting; both run on side by side.
 
 import { el, button, by_id, fresh_id } from "./dom.js";
-import { clock_text, day_text, moment_text, plain_word } from "./numbers.js";
+import { clock_text, day_text, moment_text } from "./numbers.js";
 import { setting_row } from "./settings.js";
+import { setting_name } from "./words.js";
 
 export class Fork {
-  constructor(run, say) {
+  /// then(at_s, pace): runs on at that pace once the benches stand there.
+  constructor(run, say, then) {
+    this.then = then;
     this.run = run;
     this.say = say;
     this.dialog = by_id("fork");
@@ -20,7 +23,7 @@ export class Fork {
     this.day.value = Math.floor(morning_s / 86400);
     this.time = el("input", { id: fresh_id("fork-time"), type: "time", required: true, value: clock_text(run.start_ms, morning_s, false) });
     this.pick = el("select", { id: fresh_id("fork-setting"), on: { change: () => this.show_setting() } },
-      ...run.opened.settings.map((s) => el("option", { value: s.name, text: s.label ?? plain_word(s.name) })));
+      ...run.opened.settings.map((s) => el("option", { value: s.name, text: setting_name(s) })));
     this.place = el("div");
     this.error = el("p", { class: "row-error", role: "alert" });
     const form = el("form", { on: { submit: (e) => this.submit(e) } },
@@ -38,7 +41,7 @@ export class Fork {
 
   show_setting() {
     const setting = this.run.opened.settings.find((s) => s.name === this.pick.value);
-    this.row = setting_row({ ...setting, label: "On the other bench" }, (text) => {
+    this.row = setting_row({ ...setting, label: `${setting_name(setting)} on the other bench` }, (text) => {
       this.text = text;
       this.row.update(text);
     });
@@ -59,7 +62,7 @@ export class Fork {
     }
     const pace = this.run.frame?.pace || 600;
     this.say({ do: "fork", at_s, moves: [{ kind: "setting", name: this.pick.value, to: this.text }] });
-    this.say({ do: "pace", times: pace });
+    this.then(at_s, pace);
     this.dialog.close();
   }
 

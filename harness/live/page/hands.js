@@ -31,19 +31,19 @@ export class Hands {
     const named = (name, fallback) => ({ ...fallback, ...run.opened.levers.find((l) => l.name === name) });
     const lever = (name, extra = {}) => (to) => move({ kind: "lever", name, to, ...extra });
     const hand = (name) => (to) => move({ kind: "hand", name, to });
-    this.tap = slider("Open the tap", { ...named("tap_opened_lpm", { least: 0, most: 12 }), step: 1 }, "l/min", lever("tap_opened_lpm"));
-    this.cloud = slider("Pass a cloud", { least: 0, most: 95, step: 5 }, "%", lever("passing_cloud", { over: "20 s" }));
+    this.tap = slider("Open the tap", { ...named("open_tap", { least: 0 }), most: 15, step: 1 }, "l/min", lever("open_tap"));
+    this.cloud = slider("Pass a cloud", { least: 0, most: 95, step: 5 }, "%", lever("passing_cloud", { over_s: 20 }));
     this.pump = switch_of("pump", "Pump", hand("pump"));
     const backup = run.opened.house.backup_kind ?? "boiler";
-    this.backup = backup === "none" ? null : switch_of("backup", backup === "boiler" ? "Boiler" : "Immersion heater", hand("backup"));
+    this.backup = backup === "none" ? null : switch_of("backup", backup === "boiler" ? "Boiler" : "Immersion", hand("backup"));
     this.note = el("p", { class: "hint" });
     this.node = el("div", { class: "hands", role: "group", "aria-label": "By hand" }, this.tap.node, this.cloud.node, this.pump.node, this.backup?.node, this.note);
   }
 
   update() {
     const bench = this.run.frame.benches[this.run.drawn] ?? {};
-    this.follow(this.tap, bench.levers?.tap_opened_lpm);
-    this.follow(this.cloud, bench.levers?.passing_cloud);
+    this.follow(this.tap, bench.levers?.open_tap);
+    this.follow(this.cloud, Math.round(100 * number_of(bench.levers?.passing_cloud ?? 0)));
     this.check(this.pump, bench.hands?.pump ?? hand_from(bench.pump?.reason));
     this.check(this.backup, bench.hands?.backup ?? hand_from(bench.backup?.reason));
     const on = this.pump.inputs[1].checked;

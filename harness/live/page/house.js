@@ -25,7 +25,7 @@ const places = [
   ["can_l", "", { x: 143, y: 590, kind: "small" }],
   ["store_top_reading_c", "top", { x: 558, y: 444 }],
   ["store_bottom_reading_c", "bottom", { x: 540, y: 572 }],
-  ["tap_c", "tap", { x: 652, y: 507 }],
+  ["tap_c", "tap", { x: 652, y: 501 }],
 ];
 
 const narrow = matchMedia("(max-width: 640px)");  // a phone sees the house closer, with less of its hills
@@ -45,7 +45,7 @@ export class House {
     const reach = this.about.hot_pipe_m ?? 12;
     this.sky = new Sky();
     this.roof = new Roof(this.about.rows ?? []);
-    this.station = new Station();
+    this.station = new Station(this.about);
     this.store = new Store(this.about, open_card);
     this.hot = new Pipe([`M372 216 382 238V308Q382 322 368 322H${hot_x + 14}Q${hot_x} 322 ${hot_x} 336V424`,
       `M${hot_x} 424V${this.store.inlet_y - 8}Q${hot_x} ${this.store.inlet_y} ${hot_x + 8} ${this.store.inlet_y}H${store.x}`], reach);

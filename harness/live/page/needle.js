@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The difference needle: where collector minus store bottom stands against stop and start.
 
-import { svg, set_text, set_attribute } from "./dom.js";
+import { el, svg, set_text, set_attribute } from "./dom.js";
 import { figure } from "./numbers.js";
 
 const pivot = { x: 220, y: 206 };
@@ -41,7 +41,8 @@ function ticks(n) {
 const hand = (cls) => svg("path", { class: cls, d: `M${pivot.x - 6} ${pivot.y}L${pivot.x - 1.2} ${pivot.y - radius + 6}h2.4L${pivot.x + 6} ${pivot.y}Z` });
 
 export class Needle {
-  constructor() {
+  /// open(): shows the card of the difference.
+  constructor(open) {
     this.rest = svg("path", { class: "dial-rest" });
     this.between = svg("path", { class: "dial-between" });
     this.go = svg("path", { class: "dial-go" });
@@ -52,11 +53,12 @@ export class Needle {
     this.other = hand("hand other");
     this.hand = hand("hand");
     this.text = svg("text", { class: "dial-figure", x: pivot.x, y: 262, "text-anchor": "middle" });
-    this.node = svg("svg", { class: "needle", viewBox: "0 0 440 298", role: "img" }, this.rest, this.between, this.go, this.go_lines,
+    this.drawing = svg("svg", { class: "needle", viewBox: "0 0 440 298", "aria-hidden": "true" }, this.rest, this.between, this.go, this.go_lines,
       this.ticks, this.stop.node, this.start.node, this.other, this.hand, svg("circle", { class: "dial-pivot", cx: pivot.x, cy: pivot.y, r: 11 }),
       this.text, svg("text", { class: "dial-note", x: pivot.x, y: 290, "text-anchor": "middle", text: "collector minus store bottom" }),
       svg("text", { class: "dial-side", x: 66, y: 232, "text-anchor": "middle", text: "stops" }),
       svg("text", { class: "dial-side", x: 374, y: 232, "text-anchor": "middle", text: "may start" }));
+    this.node = el("button", { type: "button", class: "needle-button", "aria-haspopup": "dialog", on: { click: open } }, this.drawing);
   }
 
   mark() {
@@ -95,7 +97,7 @@ export class Needle {
     if (!n) return;
     this.dial(n);
     const known = Number.isFinite(n.gap_k);
-    this.node.classList.toggle("lost", !known);
+    this.drawing.classList.toggle("lost", !known);
     if (known) set_attribute(this.hand, "transform", `rotate(${angle_deg(n, n.gap_k).toFixed(1)} ${pivot.x} ${pivot.y})`);
     this.other.style.display = other && Number.isFinite(other.gap_k) ? "" : "none";
     if (other && Number.isFinite(other.gap_k)) set_attribute(this.other, "transform", `rotate(${angle_deg(n, other.gap_k).toFixed(1)} ${pivot.x} ${pivot.y})`);

@@ -16,6 +16,7 @@ const toast_ms = 8000;
 let bench = null;
 let wanted = null;      // what the next opened run is to look like
 let complain = null;    // where an error of the last move is to stand
+let after_jump = null;  // how time is to run on from a moment that is being gone to
 let was_open = null;    // a run that the line broke under
 
 const say = (message) => link.say(message);
@@ -40,15 +41,20 @@ function show(which) {
 function open(path, how = {}) {
   wanted = { path, ...how };
   if (!say({ do: "open", path })) return;
-  if (how.from_s) say({ do: "jump", to_s: how.from_s });
-  say({ do: "pace", times: how.pace ?? usual_pace });
+  if (how.from_s) say({ do: "jump", to_s: Math.round(how.from_s) });
+  then(how.from_s ?? 0, how.pace ?? usual_pace);
+}
+
+/// Runs on once time stands there: a pace said earlier would end the jump that leads there.
+function then(at_s, times) {
+  after_jump = { at_s, times };
 }
 
 function opened(message) {
   const run = new Run(message);
   run.title_hidden = Boolean(wanted?.hidden);
   bench?.close();
-  bench = new Bench(run, { say, move, tab: wanted?.tab });
+  bench = new Bench(run, { say, move, then, tab: wanted?.tab });
   was_open = null;
   show("bench");
   by_id("run-title").focus?.();
@@ -86,6 +92,10 @@ function frame(message) {
     tell("up");
   }
   bench.run.take(message);
+  if (after_jump && !message.jumping && message.at_s >= after_jump.at_s) {
+    say({ do: "pace", times: after_jump.times });
+    after_jump = null;
+  }
   bench.stale = true;
 }
 
@@ -111,7 +121,10 @@ function tell(state, wait_ms) {
 by_id("top-tools").append(theme_switch());
 by_id("home").addEventListener("click", (event) => {
   event.preventDefault();
-  if (bench) say({ do: "pace", times: 0 });
+  if (bench) {
+    say({ do: "pace", times: 0 });
+    shelf.offer_return(by_id("run-title").textContent, () => show("bench"));
+  }
   show("shelf");
 });
 

@@ -13,9 +13,10 @@ export class Series {
     return this.at.length ? this.at[this.at.length - 1] : -1;
   }
 
-  /// One row [at_s, value...]; rows that are not later than the last are known already.
+  /// One row [at_s, value...]; rows that are not later than the last are known already, and a row with
+  /// too few values is none.
   push(row) {
-    if (row[0] <= this.last_s) return;
+    if (row[0] <= this.last_s || row.length !== this.columns.length + 1) return;
     this.at.push(row[0]);
     for (let i = 0; i < this.columns.length; ++i) this.columns[i].push(row[i + 1] ?? null);
     if (this.at.length > most_rows) this.thin();

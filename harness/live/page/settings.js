@@ -4,17 +4,19 @@
 import { el } from "./dom.js";
 import { ValueRow } from "./value_row.js";
 import { plain_word } from "./numbers.js";
-import { setting_groups, note_on_unit } from "./words.js";
+import { setting_groups, setting_name, note_on_unit } from "./words.js";
 
 const kinds = { number: "number", choice: "choice", switch: "choice", time_of_day: "time_of_day" };
+
+const is_clock_time = (setting) => setting.kind === "text" && /^\d\d:\d\d$/.test(setting.value);
 
 /// The control of one setting; send(text, complain).
 export function setting_row(setting, send) {
   const words = setting.words ?? (setting.kind === "switch" ? ["off", "on"] : []);
   return new ValueRow({
-    label: setting.label ?? plain_word(setting.name), kind: kinds[setting.kind] ?? "text", unit: setting.unit, least: setting.least, most: setting.most,
+    label: setting_name(setting), kind: is_clock_time(setting) ? "time_of_day" : kinds[setting.kind] ?? "text", unit: setting.unit, least: setting.least, most: setting.most,
     step: setting.step, choices: words.map((w) => [w, plain_word(w)]), base: setting.value, back_word: "Back",
-    about: [setting.meaning, setting.ground ? `Why this default: ${setting.ground}` : ""].filter(Boolean).join(" "), send,
+    about: [setting.meaning, kinds[setting.kind] || is_clock_time(setting) ? "" : `Allowed: ${setting.allowed}.`, setting.ground ? `Why this default: ${setting.ground}` : ""].filter(Boolean).join(" "), send,
   });
 }
 

@@ -29,6 +29,11 @@ export class Shelf {
     this.choose(this.door);
   }
 
+  /// The way back to a run that was left.
+  offer_return(title, back) {
+    by_id("return").replaceChildren(button(`Back to: ${title}`, back));
+  }
+
   choose(door) {
     this.door = door;
     doors.forEach((d, i) => this.buttons[i].setAttribute("aria-pressed", d === door));

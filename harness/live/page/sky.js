@@ -58,20 +58,27 @@ export class Sky {
   /// [elevation, azimuth] at a second of the day, or null.
   place_at(second) {
     const p = this.path;
-    if (p.length < 2) return null;
+    if (p.length < 2 || second < p[0][0] || second > p[p.length - 1][0]) return null;  // below the horizon
     let i = p.findIndex((q) => q[0] >= second);
-    if (i < 0) i = p.length - 1;
     if (i === 0) return [p[0][1], p[0][2]];
     const [a, b] = [p[i - 1], p[i]];
     const t = Math.min(1, Math.max(0, (second - a[0]) / Math.max(1, b[0] - a[0])));
     return [a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t];
   }
 
+  /// Light of the sky with the sun down: fades in the 40 minutes after the path's ends.
+  twilight(second) {
+    const p = this.path;
+    if (p.length < 2) return 0;
+    const away_s = Math.max(p[0][0] - second, second - p[p.length - 1][0]);
+    return Math.max(0, 0.43 * (1 - away_s / 2400));
+  }
+
   /// row: a plane of collectors; cloud_share: 0 to 1 where the bench says it.
   update(second, row, sun_w_m2, cloud_share) {
     const place = this.place_at(second);
     const elevation = place ? place[0] : -10;
-    const day = Math.min(1, Math.max(0, (elevation + 6) / 14));
+    const day = place ? Math.min(1, Math.max(0, (elevation + 6) / 14)) : this.twilight(second);
     this.night.style.opacity = (1 - day).toFixed(2);
     this.dusk.style.opacity = (0.72 * (1 - day)).toFixed(2);
     this.dark = day < 0.45;

@@ -19,13 +19,13 @@ function thermometer(x, y) {
   };
 }
 
-function gauge_face() {
+function gauge_face(relief_bar) {
   const ticks = [];
   for (let bar = 0; bar <= full_scale_bar; bar += 1) {
     const a = gauge_angle(bar);
     ticks.push(`M${gauge.x + 18 * Math.sin(a)} ${gauge.y - 18 * Math.cos(a)}L${gauge.x + 21 * Math.sin(a)} ${gauge.y - 21 * Math.cos(a)}`);
   }
-  const lift = gauge_angle(6);
+  const lift = gauge_angle(relief_bar);
   return svg("g", {}, svg("circle", { class: "gauge-face", cx: gauge.x, cy: gauge.y, r: gauge.r }),
     svg("path", { class: "gauge-ticks", d: ticks.join("") }),
     svg("path", { class: "gauge-lift", d: `M${gauge.x + 13 * Math.sin(lift)} ${gauge.y - 13 * Math.cos(lift)}L${gauge.x + 22 * Math.sin(lift)} ${gauge.y - 22 * Math.cos(lift)}` }));
@@ -34,7 +34,7 @@ function gauge_face() {
 const gauge_angle = (bar) => ((-130 + (260 * Math.min(full_scale_bar, Math.max(0, bar))) / full_scale_bar) * Math.PI) / 180;
 
 export class Station {
-  constructor() {
+  constructor(house) {
     this.cold = thermometer(cold_x, 424);
     this.hot = thermometer(hot_x, 424);
     this.needle = svg("path", { class: "gauge-needle", d: `M${gauge.x} ${gauge.y + 5}V${gauge.y - 17}` });
@@ -52,7 +52,7 @@ export class Station {
       svg("path", { class: "membrane", d: "M145 520c11 11 27-8 38 0" }),
       svg("path", { class: "valve", d: "M126 458 146 474V458L126 474Z" }), svg("path", { class: "valve-spring", d: "M136 466v-12m-6 0h12m-12-4h12" }),
       svg("path", { class: "can", d: "M111 562V591H137V562" }), this.level,
-      gauge_face(), this.needle, this.pump, this.cold.node, this.hot.node);
+      gauge_face(house.relief_valve_bar ?? 6), this.needle, this.pump, this.cold.node, this.hot.node);
   }
 
   update(now) {

@@ -4,7 +4,7 @@
 import { el, button } from "./dom.js";
 import { ValueRow } from "./value_row.js";
 import { tamper_groups, levers_of_the_hands } from "./words.js";
-import { plain_word } from "./numbers.js";
+import { is_fitted, wire_words } from "./wires.js";
 
 /// A meaning as a sentence, without its asides on how the bench reckons.
 function sentence(text) {
@@ -18,17 +18,14 @@ function lever_row(lever, label, words, send) {
   return new ValueRow({
     label: label ?? sentence(lever.meaning), about: label ? sentence(lever.meaning) : "", kind: is_switch ? "choice" : "number", unit: lever.unit, least: lever.least, most: lever.most,
     choices: is_switch ? [["0", words[0] ?? "no"], ["1", words[1] ?? "yes"]] : [], slider: true,
-    base: text(lever.value ?? lever.healthy), healthy: text(lever.healthy), back_word: "Back to healthy", send,
+    base: text(lever.healthy), rest_word: "healthy", healthy: text(lever.healthy), back_word: "Back to healthy", send,
   });
 }
 
-function wire_row(wire, send) {
-  const sound = wire.words?.includes("sound") ? "sound" : wire.words?.[0];
-  const healthy = String(wire.healthy ?? (wire.words ? sound : wire.unit && wire.unit !== "1" ? `0 ${wire.unit}` : "0"));
+function wire_row(wire, words, send) {
   return new ValueRow({
-    label: sentence(wire.meaning), kind: wire.words ? "choice" : "number", unit: wire.unit ?? "1", least: wire.least, most: wire.most,
-    choices: (wire.words ?? []).map((w) => [w, plain_word(w)]), base: String(wire.value ?? healthy), healthy,
-    back_word: "Back to healthy", send,
+    label: words.label, kind: words.choices ? "choice" : "number", unit: wire.unit || "1", least: words.least, most: words.most, choices: words.choices ?? [],
+    base: String(wire.value ?? words.healthy), healthy: words.healthy, rest_word: "untouched", back_word: "Back to healthy", send,
   });
 }
 
@@ -62,8 +59,11 @@ export class Tamper {
   }
 
   wire_rows(send) {
-    return (this.run.opened.wires ?? []).map((wire) => {
-      const row = wire_row(wire, send("wire", wire.name));
+    const fitted = (this.run.opened.wires ?? []).filter((wire) => is_fitted(wire, (name) => this.run.columns.has(name)));
+    return fitted.map((wire) => {
+      const words = wire_words(wire);
+      const row = wire_row(wire, words, send("wire", wire.name));
+      row.value_of = words.value_of;
       this.wires.set(wire.name, row);
       return row.node;
     });
@@ -83,7 +83,8 @@ export class Tamper {
     this.veil.hidden = !this.run.title_hidden;
     this.body.hidden = this.run.title_hidden;
     for (const [name, row] of this.levers) row.update(plain_number(bench.levers?.[name], row));
-    for (const [name, row] of this.wires) row.update(bench.wires?.[name]);
+    const touched = new Map((this.run.events[this.run.drawn] ?? []).filter((e) => e.what === "wire").map((e) => [e.name, e.to]));
+    for (const [name, row] of this.wires) row.update(touched.has(name) ? row.value_of(touched.get(name)) : undefined);
     this.healthy.disabled = ![...this.levers.values(), ...this.wires.values()].some((row) => !row.back.hidden);
   }
 }

@@ -20,9 +20,9 @@ export class Timebar {
       on: { input: () => this.drag(), change: () => this.go(Number(this.slider.value)) } });
     this.back = el("p", { class: "back-note" });
     this.nodes = [this.clock, el("div", { class: "time-hands" }, this.hold, button("+1 s", () => this.step(), { class: "rare", "aria-label": "+1 s: one second on" }),
-      button("Next event", () => say({ do: "jump", to: "event" })), this.more(), this.paces(), this.go_to()),
+      button("Next event", () => say({ do: "jump", to: "event" })), this.more(), this.paces()),
     el("div", { class: "moment-row" }, this.slider, this.back),
-    el("div", { class: "time-more rare" }, button("Same morning, other setting", open_fork), button("Save this run", save))];
+    el("div", { class: "time-more rare" }, this.go_to(), button("Same morning, other setting", open_fork), button("Save this run", save))];
   }
 
   /// On a phone the rarer hands wait behind this.
@@ -48,7 +48,7 @@ export class Timebar {
     this.day_pick = days > 1 ? el("select", { "aria-label": "Day" }, ...Array.from({ length: days }, (_, i) =>
       el("option", { value: i, text: day_text(this.run.start_ms, i * 86400) }))) : null;
     this.wanted = el("input", { type: "time", step: 60, required: true, value: "12:00", "aria-label": "Clock time to go to" });
-    const form = el("form", { class: "go-to rare" }, this.day_pick, this.wanted, el("button", { type: "submit", text: "Go" }));
+    const form = el("form", { class: "go-to" }, this.day_pick, this.wanted, el("button", { type: "submit", text: "Go" }));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       const [h, m] = this.wanted.value.split(":").map(Number);
@@ -60,7 +60,7 @@ export class Timebar {
   }
 
   toggle() {
-    this.run_at(this.run.frame?.pace > 0 ? 0 : this.pace);
+    this.run_at(this.run.frame?.pace > 0 || this.run.frame?.jumping ? 0 : this.pace);
   }
 
   run_at(times) {
@@ -87,14 +87,14 @@ export class Timebar {
 
   update(frame) {
     const run = this.run;
-    set_text(this.hold, frame.pace > 0 ? "Pause" : "Run");
-    this.hold.disabled = run.at_s >= run.length_s && frame.pace === 0;
+    set_text(this.hold, frame.pace > 0 || frame.jumping ? "Pause" : "Run");
+    this.hold.disabled = run.at_s >= run.length_s;
     for (const input of this.radios) input.checked = Number(input.value) === (frame.pace > 0 ? frame.pace : this.pace);
     const ended = run.at_s >= run.length_s ? " The run ends here." : "";
     const least = frame.back_to_s ?? 0;
     set_text(this.back, `You can go back to ${moment_text(run.start_ms, least, run.length_s)}.${ended}`);
     if (this.dragging) return;
-    set_text(this.day, day_text(run.start_ms, run.at_s));
+    set_text(this.day, frame.jumping ? "on the way" : day_text(run.start_ms, run.at_s));
     set_text(this.time, clock_text(run.start_ms, run.at_s));
     this.slider.value = run.at_s;
     this.slider.style.setProperty("--past", `${(100 * run.at_s) / run.length_s}%`);

@@ -53,6 +53,7 @@ export class ValueRow {
     const s = this.spec;
     if (s.kind !== "number") return this.send(this.control.value.trim());
     if (!this.control.value || !this.control.checkValidity()) {
+      if (s.least === undefined) return this.complain("Type a number.");
       const d = decimals_of(s.step);
       const steps = s.step ? ` in steps of ${figure(s.step, d)}` : "";
       return this.complain(`Allowed: ${figure(s.least, d)} to ${figure(s.most, d)} ${unit_text(s.unit)}${steps}.`);
@@ -90,7 +91,7 @@ export class ValueRow {
     this.shown = key;
     const moved = value !== undefined && value !== this.spec.base;
     const present = value ?? this.spec.base;
-    set_text(this.present, moved ? `now ${this.words(present)}` : `as begun: ${this.words(present)}`);
+    set_text(this.present, moved ? `now ${this.words(present)}` : this.spec.rest_word === "untouched" ? "untouched" : `${this.spec.rest_word ?? "as begun"}: ${this.words(present)}`);
     this.node.classList.toggle("moved", moved);
     this.back.hidden = String(present) === String(this.healthy);
     if (document.activeElement === this.control && !moved) return;

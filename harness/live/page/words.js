@@ -8,7 +8,7 @@ const known = {
   store_bottom_reading_c: ["Store bottom", "Sensor in a pocket at the height of the solar coil."],
   store_top_reading_c: ["Store top", "Sensor in a pocket in the part that the backup heats."],
   station_return_reading_c: ["Cold pipe, sensor", "Sensor strapped to the cold pipe at the pump station."],
-  difference_k: ["Difference", "Worked out by the controller: collector minus store bottom."],
+  difference_k: ["Difference that decided", "Worked out by the controller: collector minus store bottom, as it stood when the reason last changed."],
   threshold_k: ["Held against", "The figure that the controller compares the difference with."],
   pump_speed_pct: ["Pump speed", "What the controller asks of the pump. It is not proof of flow."],
   pump_relay: ["Pump contact", "The controller's contact for the pump. Closed does not mean that anything flows."],
@@ -128,7 +128,7 @@ export const tamper_groups = [
 ];
 
 /// Levers that have a place of their own among the hands.
-export const levers_of_the_hands = new Set(["tap_opened_lpm", "passing_cloud"]);
+export const levers_of_the_hands = new Set(["open_tap", "passing_cloud"]);
 
 /// A fill for the band of reasons: sun, rest, guard (something bars the pump), or hand.
 export function reason_family(word) {
@@ -164,3 +164,15 @@ const cautions = {
   tundish_l: "Discharge of the store's own valves is scalding; those valves are for licensed people only.",
 };
 export const caution_for = (signal) => cautions[signal.name] ?? "";
+
+/// Names of settings where the trade's word is not the setting's own.
+const setting_names = {
+  start_difference: "Start difference (on)", stop_difference: "Stop difference (off)", store_limit: "Store maximum", store_limit_release: "Store collects again after cooling by",
+  store_ceiling: "Store never above", collector_cut_out: "Collector too hot: pump barred above", collector_release: "Collector: pump free again below",
+  day_shedding: "Cooling the collector by day", day_shedding_start: "Cooling by day begins at", night_shedding: "Giving heat back at night", night_shedding_target: "Giving heat back down to",
+  sampling: "Look-and-see runs", sampling_every: "Look-and-see run every", sampling_for: "Look-and-see run lasts", sampling_from: "Look-and-see runs from", sampling_until: "Look-and-see runs until",
+  sanitise: "Legionella heat-up", sanitise_temperature: "Legionella heat-up to", sanitise_hold: "Legionella heat-up: hold for", sanitise_every: "Legionella heat-up every", sanitise_from: "Legionella heat-up from",
+  sanitise_longest: "Legionella heat-up given up after", sanitise_sensor: "Legionella heat-up: sensor that must show it", least_level: "Least pump speed", level_gain: "Speed change for each K", level_reset_time: "Speed reset time", start_boost_time: "Full speed after each start",
+  backup_hysteresis: "Backup: cools by before it starts again", tally_source: "Heat counter: flow from", exercise_after: "Turn an idle pump after", exercise_for: "Turn an idle pump for",
+};
+export const setting_name = (setting) => setting.label ?? setting_names[setting.name] ?? setting.name.replaceAll("_", " ");

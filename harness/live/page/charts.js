@@ -2,7 +2,7 @@
 // Strip charts of the run, one under the other, with one crosshair: drawn by uPlot.
 
 import { el, set_text, by_id } from "./dom.js";
-import { figure, clock_text, unit_text, value_text, with_unit, moment_text } from "./numbers.js";
+import { figure, clock_text, day_text, unit_text, value_text, with_unit, moment_text } from "./numbers.js";
 import { short_name, who_sees } from "./words.js";
 import { style_colour } from "./theme.js";
 import { Bands, axis_px, rem } from "./bands.js";
@@ -164,13 +164,19 @@ export class Charts {
       width: 300, height: 120, legend: { show: false }, scales, padding: [8, 0, 0, 0],
       cursor: { sync: { key: "noonbench" }, drag: { x: true, y: false, setScale: false }, y: false, points: { size: 7 } },
       axes: [{ incrs: steps_s, space: rem() * 4.4, size: is_last ? rem() * 1.4 : 4, stroke: ink, font, grid, ticks: { show: false },
-        values: (_, list) => list.map((v) => (is_last ? clock_text(this.run.start_ms, v, list[1] - list[0] < 60) : "")) }, ...y_axes],
+        values: (_, list) => list.map((v) => (is_last ? this.tick_text(v, list[1] - list[0]) : "")) }, ...y_axes],
       series: [{}, ...entry.lines.map((l) => ({ scale: l.signal.unit, stroke: style_colour(l.manner[0]), width: l.bench ? 1.5 : l.manner[2],
         dash: l.bench ? other_dash : l.manner[1], points: { show: false } }))],
       hooks: { setCursor: [(u) => this.cursor(entry, u)], setSelect: [(u) => this.select(u)], draw: [(u) => this.draw_now(u)] },
     }, [[0], ...entry.lines.map(() => [null])], entry.frame);
     entry.plot.over.addEventListener("dblclick", () => this.set_window(this.window_s));
     entry.plot.root.setAttribute("aria-hidden", "true");
+  }
+
+  /// A clock time; at the midnights of a longer run the day.
+  tick_text(at_s, apart_s) {
+    const clock = clock_text(this.run.start_ms, at_s, apart_s < 60);
+    return this.run.length_s > 86400 && clock === "00:00" ? day_text(this.run.start_ms, at_s) : clock;
   }
 
   draw_now(u) {
@@ -248,7 +254,7 @@ export class Charts {
     const heads = [...this.area.querySelectorAll(".strip-head")].reduce((s, h) => s + h.offsetHeight, 0);
     const others = heads + rem() * 1.6 + this.bands.height() + 4;
     const room = document.body.clientWidth < 1100 ? 0 : by_id("panels").clientHeight - this.node.firstChild.offsetHeight - 12 - others;
-    const unit = Math.max(66, Math.min(240, room / sum));
+    const unit = Math.max(58, Math.min(240, room / sum));
     this.plots.forEach(({ plot, strip }, i) => plot.setSize({ width, height: Math.round(unit * strip.height) + (i === this.plots.length - 1 ? 18 : 0) }));
     this.bands.fit(width);
     this.bands.draw(this.range());

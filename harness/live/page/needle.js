@@ -53,12 +53,12 @@ export class Needle {
     this.other = hand("hand other");
     this.hand = hand("hand");
     this.text = svg("text", { class: "dial-figure", x: pivot.x, y: 262, "text-anchor": "middle" });
-    this.drawing = svg("svg", { class: "needle", viewBox: "0 0 440 298", "aria-hidden": "true" }, this.rest, this.between, this.go, this.go_lines,
+    this.drawing = svg("svg", { class: "needle", viewBox: "0 0 440 298" }, this.rest, this.between, this.go, this.go_lines,
       this.ticks, this.stop.node, this.start.node, this.other, this.hand, svg("circle", { class: "dial-pivot", cx: pivot.x, cy: pivot.y, r: 11 }),
       this.text, svg("text", { class: "dial-note", x: pivot.x, y: 290, "text-anchor": "middle", text: "collector minus store bottom" }),
       svg("text", { class: "dial-side", x: 66, y: 232, "text-anchor": "middle", text: "stops" }),
       svg("text", { class: "dial-side", x: 374, y: 232, "text-anchor": "middle", text: "may start" }));
-    this.node = el("button", { type: "button", class: "needle-button", "aria-haspopup": "dialog", on: { click: open } }, this.drawing);
+    this.node = el("button", { type: "button", class: "needle-button", "aria-haspopup": "dialog", on: { click: open } }, el("span", { class: "unseen", text: "Difference needle: " }), this.drawing);
   }
 
   mark() {
@@ -103,6 +103,5 @@ export class Needle {
     if (other && Number.isFinite(other.gap_k)) set_attribute(this.other, "transform", `rotate(${angle_deg(n, other.gap_k).toFixed(1)} ${pivot.x} ${pivot.y})`);
     const text = known ? `${figure(n.gap_k, 1)} K` : "no reading";
     set_text(this.text, text);
-    set_attribute(this.node, "aria-label", `Difference needle: collector minus store bottom ${text}; stops at ${figure(n.stop_k, 1)} K, may start at ${figure(n.start_k, 1)} K`);
   }
 }

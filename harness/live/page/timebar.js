@@ -22,7 +22,7 @@ export class Timebar {
     this.nodes = [this.clock, el("div", { class: "time-hands" }, this.hold, button("+1 s", () => this.step(), { class: "rare", "aria-label": "+1 s: one second on" }),
       button("Next event", () => say({ do: "jump", to: "event" })), this.more(), this.paces()),
     el("div", { class: "moment-row" }, this.slider, this.back),
-    el("div", { class: "time-more rare" }, this.go_to(), button("Same morning, other setting", open_fork), button("Save this run", save))];
+    el("div", { class: "time-more rare" }, this.go_to(), button("Same morning, other setting", open_fork), button("Save", save, { "aria-label": "Save this run as a file" }))];
   }
 
   /// On a phone the rarer hands wait behind this.

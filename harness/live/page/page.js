@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+// Puts the page together: what the bench says goes to the run, and from there to everything shown.
+
+import { el, by_id, set_text } from "./dom.js";
+import { Link } from "./link.js";
+import { Run } from "./run.js";
+import { Shelf } from "./shelf.js";
+import { Bench } from "./bench.js";
+import { theme_switch } from "./theme.js";
+import { download } from "./save.js";
+import { localised } from "./numbers.js";
+
+const usual_pace = 600;
+const toast_ms = 8000;
+
+let bench = null;
+let wanted = null;      // what the next opened run is to look like
+let complain = null;    // where an error of the last move is to stand
+let after_jump = null;  // how time is to run on from a moment that is being gone to
+let was_open = null;    // a run that the line broke under
+
+const say = (message) => link.say(message);
+
+function toast(text) {
+  const node = by_id("toast");
+  set_text(node, localised(String(text)));
+  node.hidden = false;
+  clearTimeout(toast.timer);
+  toast.timer = setTimeout(() => { node.hidden = true; }, toast_ms);
+}
+
+function show(which) {
+  by_id("shelf").hidden = which !== "shelf";
+  by_id("bench").hidden = which !== "bench";
+  by_id("timebar").hidden = which !== "bench";
+  document.body.classList.toggle("on-the-bench", which === "bench");
+  scrollTo(0, 0);
+  by_id("main").scrollTop = 0;
+}
+
+function open(path, how = {}) {
+  wanted = { path, ...how };
+  if (!say({ do: "open", path })) return;
+  if (how.from_s) say({ do: "jump", to_s: Math.round(how.from_s) });
+  then(how.from_s ?? 0, how.pace ?? usual_pace);
+}
+
+/// Runs on once time stands there: a pace said earlier would end the jump that leads there.
+function then(at_s, times) {
+  after_jump = { at_s, times };
+}
+
+function opened(message) {
+  const run = new Run(message);
+  run.title_hidden = Boolean(wanted?.hidden);
+  bench?.close();
+  bench = new Bench(run, { say, move, then, tab: wanted?.tab });
+  was_open = null;
+  show("bench");
+  by_id("run-title").focus?.();
+}
+
+/// A move of a hand, a setting or a thing tampered with, on the bench that is drawn.
+function move(what, problem) {
+  complain = problem ?? toast;
+  say({ do: "move", ...what, on: bench.run.drawn ? "other" : "this" });
+}
+
+function welcome(message) {
+  shelf.fill(message.shelf);
+  if (!bench) {
+    show("shelf");
+  } else {
+    was_open = bench.run;
+    setTimeout(offer_again, 1500);
+  }
+}
+
+/// After a break the bench may have forgotten the run; the picture stays and can be run again.
+function offer_again() {
+  if (!was_open) return;
+  const { path } = was_open.opened;
+  const at_s = was_open.at_s;
+  by_id("link-state").replaceChildren("The bench was started anew. ", el("button", { type: "button", text: "Run this day again to here",
+    on: { click: () => { by_id("link-state").replaceChildren(); open(path, { from_s: at_s, hidden: was_open?.title_hidden }); } } }));
+}
+
+function frame(message) {
+  if (!bench) return;
+  if (was_open) {
+    was_open = null;
+    tell("up");
+  }
+  bench.run.take(message);
+  if (after_jump && !message.jumping && message.at_s >= after_jump.at_s) {
+    say({ do: "pace", times: after_jump.times });
+    after_jump = null;
+  }
+  bench.stale = true;
+}
+
+const hear = {
+  welcome, opened, frame,
+  sun: (m) => bench?.sun(m),
+  rewound: (m) => bench?.run.rewind(m.at_s),
+  course: (m) => bench?.card.course(m),
+  saved: (m) => download(m.name, m.yaml),
+  error: (m) => {
+    const tell_it = m.of === "move" && complain ? complain : toast;
+    tell_it(m.what ?? "The bench could not do that.");
+  },
+};
+
+function tell(state, wait_ms) {
+  const node = by_id("link-state");
+  document.body.classList.toggle("line-down", state !== "up");
+  if (state === "up") set_text(node, "");
+  else if (state === "down") set_text(node, `No line to the bench; what you see is the last picture. Trying again in ${Math.ceil(wait_ms / 1000)} s.`);
+}
+
+by_id("top-tools").append(theme_switch());
+by_id("home").addEventListener("click", (event) => {
+  event.preventDefault();
+  if (bench) {
+    say({ do: "pace", times: 0 });
+    shelf.offer_return(by_id("run-title").textContent, () => show("bench"));
+  }
+  show("shelf");
+});
+
+const shelf = new Shelf(open);
+const link = new Link((message) => hear[message.is]?.(message), tell);
+
+/// Pictures follow the screen, not the line: ten frames a second are plenty.
+function paint() {
+  if (bench?.stale && !by_id("bench").hidden) {
+    bench.stale = false;
+    bench.update();
+  }
+  requestAnimationFrame(paint);
+}
+requestAnimationFrame(paint);

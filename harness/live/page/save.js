@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: MIT
+// A saved run as a file of the reader's.
+
+import { el } from "./dom.js";
+
+/// name and text come from the bench; a name may hold no path.
+export function download(name, text) {
+  const safe = String(name).replace(/[^\w.-]/g, "_").slice(0, 80) || "my_bench.yaml";
+  const url = URL.createObjectURL(new Blob([String(text)], { type: "application/yaml" }));
+  const link = el("a", { href: url, download: safe });
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(url), 10000);
+}

@@ -114,8 +114,10 @@ void batch_part(const Span& span, const BatchWishes& wishes, Results& results) {
     const double years = wishes.variants * static_cast<double>(span.days) / days_a_year;
     double starts = 0.0;
     for (const Lived& lived : all) starts += lived.solved.starts();
-    fmt::print("\n{} different variants (seed {}), the bench with its controller, {}, {} threads\n",
-               wishes.variants, wishes.seed, span.text(), threads_wanted);
+    fmt::print(
+        "\n{} different variants (seed {}), the bench with its controller, pump regulated, "
+        "{}, {} threads\n",
+        wishes.variants, wishes.seed, span.text(), threads_wanted);
     const std::vector<Figure> figures{
         {"batch: variants run", static_cast<double>(wishes.variants), ""},
         {"batch: CPU s a variant-year", cpu_s / years, "s"},

@@ -2,6 +2,7 @@
 #include "parts.hpp"
 
 #include "harness/bench/run.hpp"
+#include "harness/scenario/read.hpp"
 
 #include <fmt/format.h>
 
@@ -40,6 +41,26 @@ Comparison compare_bench(const Span& span, const std::string& title,
     return comparison;
 }
 
+/// A disturbed loop (steam, air, ice) goes by single seconds: these two get hot with nobody at
+/// home.
+void tell_disturbed(Results& results) {
+    fmt::print("\n");
+    for (const char* name : {"hot_idle_august_week", "holiday_without_draws"}) {
+        const harness::Scenario scenario = harness::read_scenario(
+            fmt::format("{}/scenarios/days/{}.yaml", NOONBENCH_SOURCE_DIR, name));
+        const harness::SkyFeed sky(scenario);
+        const Solved lived = live(scenario, sky, Way::strides).solved;
+        const auto length_s = static_cast<double>(scenario.length_s);
+        const std::vector<Figure> figures{
+            {fmt::format("{}: loop disturbed, of the time", name),
+             100.0 * static_cast<double>(lived.disturbed_s) / length_s, "%"},
+            {fmt::format("{}: loop disturbed, of the CPU time", name),
+             100.0 * lived.disturbed_cpu_s / lived.cpu_s, "%"}};
+        for (const Figure& figure : figures) print_figure(figure);
+        results.figures.insert(results.figures.end(), figures.begin(), figures.end());
+    }
+}
+
 }  // namespace
 
 void bench_part(const Span& span, Results& results) {
@@ -59,6 +80,7 @@ void bench_part(const Span& span, Results& results) {
             results.comparisons.push_back(compare_bench(span, title, sets, noisy));
         }
     }
+    tell_disturbed(results);
 }
 
 }  // namespace noonbench::benchmarks

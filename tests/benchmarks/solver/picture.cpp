@@ -16,12 +16,13 @@ constexpr double names_until = 300.0;  // names of the ways stand left of it
 constexpr double bars_until = 690.0;   // figures stand right of it
 constexpr double line_height = 20.0;
 constexpr double title_height = 30.0;
-constexpr double top = 64.0;
+constexpr double top = 84.0;
 constexpr double growth_height = 320.0;
 
 constexpr std::string_view style = R"(<style>
 svg { background: #ffffff; font: 13px system-ui, sans-serif; }
 text { fill: #22272e; } .soft { fill: #59636e; } .title { font-weight: 600; }
+.halo { paint-order: stroke; stroke: #ffffff; stroke-width: 4px; }
 .big { font-size: 18px; font-weight: 600; }
 .grid { stroke: #d5dbe1; stroke-width: 1; } .axis { stroke: #59636e; stroke-width: 1; }
 .own { fill: #b4530a; } .other { fill: #7d95ad; }
@@ -29,7 +30,7 @@ text { fill: #22272e; } .soft { fill: #59636e; } .title { font-weight: 600; }
 .f0 { fill: #b4530a; } .f1 { fill: #1f6f8b; } .f2 { fill: #6b4fa0; }
 .line { fill: none; stroke-width: 2; } .even { stroke: #59636e; stroke-dasharray: 4 4; }
 @media (prefers-color-scheme: dark) {
-svg { background: #14181d; } text { fill: #e4e8ec; } .soft { fill: #a3adb8; }
+svg { background: #14181d; } .halo { stroke: #14181d; } text { fill: #e4e8ec; } .soft { fill: #a3adb8; }
 .grid { stroke: #313a44; } .axis { stroke: #a3adb8; } .even { stroke: #a3adb8; }
 .own { fill: #f0924a; } .other { fill: #66809a; }
 .l0 { stroke: #f0924a; } .l1 { stroke: #5fbcd6; } .l2 { stroke: #b79df0; }
@@ -108,6 +109,15 @@ double height_of(const Comparison& comparison) {
     return title_height + 16.0 + line_height * static_cast<double>(comparison.rows.size());
 }
 
+/// "3.35 s*, 1.62 x, 92.0 %, 2 alone"
+std::string words_of(const ResultRow& row, const Comparison& comparison) {
+    const int alone = row.switchings.unmatched;
+    return fmt::format("{:.3g} s{}, {:.2f} x, {:.1f} %{}", row.s_per_year, row.scaled ? "*" : "",
+                       row.s_per_year / comparison.rows.front().s_per_year,
+                       row.switchings.within_1s_pct,
+                       alone > 0 ? fmt::format(", {} alone", alone) : std::string{});
+}
+
 std::string bars(const Comparison& comparison, const LogScale& scale, double y) {
     std::string drawn = text_at(20.0, y + 16.0, "title", "start", comparison.title);
     y += title_height;
@@ -123,11 +133,7 @@ std::string bars(const Comparison& comparison, const LogScale& scale, double y) 
             R"(<rect class="{}" x="{:.1f}" y="{:.1f}" width="{:.1f}" height="14" rx="2"/>)"
             "\n",
             own ? "own" : "other", names_until, y + 3.0, std::max(1.0, end - names_until));
-        drawn += text_at(
-            end + 6.0, y + 14.0, "soft", "start",
-            fmt::format("{:.3g} s{}, {:.2f} x, {:.1f} %, {}", row.s_per_year, row.scaled ? "*" : "",
-                        row.s_per_year / comparison.rows.front().s_per_year,
-                        row.switchings.within_1s_pct, row.switchings.unmatched));
+        drawn += text_at(end + 6.0, y + 14.0, "soft halo", "start", words_of(row, comparison));
         y += line_height;
         own = false;
     }
@@ -253,8 +259,10 @@ std::string list_of(const std::vector<Figure>& figures, double y) {
 std::string picture_of(const Results& results) {
     std::string body = text_at(20.0, 30.0, "big", "start", "What a simulated year costs");
     body += text_at(20.0, 50.0, "soft", "start",
-                    "CPU time of one thread, as multiple of the strides' in the same run; share of "
-                    "the pump's switchings within 1 s of the truth's, and those without partner");
+                    "CPU seconds of one thread, and as multiple of the strides' in the same run;");
+    body += text_at(20.0, 67.0, "soft", "start",
+                    "share of the pump's switchings within 1 s of the truth's; \"alone\": without "
+                    "partner within 300 s");
     double y = top;
     if (!results.comparisons.empty()) {
         const LogScale scale = scale_of(results.comparisons);

@@ -70,16 +70,6 @@ std::string temperature_text(const firmware::Reading& reading) {
     return fmt::format("{:.1f} °C", reading.temperature.centicelsius / 100.0);
 }
 
-/// Of two roof planes the warmer one decides; a broken second sensor leaves the first alone.
-const firmware::Reading& deciding_collector(const firmware::Outputs& outputs) {
-    const auto& first = outputs.readings[static_cast<std::size_t>(Sensor::collector)];
-    const auto& second = outputs.readings[static_cast<std::size_t>(Sensor::second_collector)];
-    const bool second_is_warmer = second.status == firmware::SensorStatus::good &&
-                                  first.status == firmware::SensorStatus::good &&
-                                  second.temperature > first.temperature;
-    return second_is_warmer ? second : first;
-}
-
 void replace_all(std::string& text, std::string_view what, const std::string& by) {
     for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size())) {
         text.replace(at, what.size(), by);
@@ -214,6 +204,15 @@ std::string sentence_template(BackupReason reason, const firmware::Settings& set
             return "Backup off: the store top sensor is lost.";
     }
     return {};
+}
+
+const firmware::Reading& deciding_collector(const firmware::Outputs& outputs) {
+    const auto& first = outputs.readings[static_cast<std::size_t>(Sensor::collector)];
+    const auto& second = outputs.readings[static_cast<std::size_t>(Sensor::second_collector)];
+    const bool second_is_warmer = second.status == firmware::SensorStatus::good &&
+                                  first.status == firmware::SensorStatus::good &&
+                                  second.temperature > first.temperature;
+    return second_is_warmer ? second : first;
 }
 
 std::string filled(const std::string& sentence, const firmware::Outputs& outputs) {

@@ -15,6 +15,10 @@ namespace noonbench::harness {
 std::string sentence_template(firmware::PumpReason reason, const firmware::Settings& settings);
 std::string sentence_template(firmware::BackupReason reason, const firmware::Settings& settings);
 
+/// The reading that the difference is taken from: of two roof planes the warmer one; a broken
+/// second sensor leaves the first alone.
+const firmware::Reading& deciding_collector(const firmware::Outputs& outputs);
+
 /// Fills a template from what the controller reads; a reading that is lost is written as "lost".
 std::string filled(const std::string& sentence, const firmware::Outputs& outputs);
 

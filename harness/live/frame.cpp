@@ -37,17 +37,20 @@ void append_reason(std::string& out, Reason reason, const SeenTick& seen) {
     out += '}';
 }
 
-double reading_c(const SeenTick& seen, firmware::Sensor sensor) {
-    const firmware::Reading& reading = seen.outputs.readings[static_cast<std::size_t>(sensor)];
+double shown_c(const SeenTick& seen, const firmware::Reading& reading) {
     if (!seen.powered || reading.status != firmware::SensorStatus::good) return no_value;
     return reading.temperature.centicelsius / 100.0;
+}
+
+double reading_c(const SeenTick& seen, firmware::Sensor sensor) {
+    return shown_c(seen, seen.outputs.readings[static_cast<std::size_t>(sensor)]);
 }
 
 void append_needle(std::string& out, const SeenTick& seen) {
     const auto kelvin = [&](firmware::Setting setting) { return seen.settings[setting] / 100.0; };
     out += R"({"gap_k":)";
     append_number(out,
-                  reading_c(seen, firmware::Sensor::collector) -
+                  shown_c(seen, deciding_collector(seen.outputs)) -
                       reading_c(seen, firmware::Sensor::store_bottom),
                   2);
     out += R"(,"start_k":)";
@@ -145,7 +148,9 @@ void FrameRows::take(const SeenTick& tick) {
     rows_.push_back(tick);
     if (rows_.size() <= most_rows_) return;
     std::size_t kept = 0;
-    for (std::size_t i = 0; i < rows_.size(); i += 2) rows_[kept++] = std::move(rows_[i]);
+    for (std::size_t i = 0; i < rows_.size(); i += 2, ++kept) {
+        if (kept != i) rows_[kept] = std::move(rows_[i]);
+    }
     rows_.resize(kept);
     every_ *= 2;
 }

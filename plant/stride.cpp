@@ -256,6 +256,15 @@ int longest_of_loop(const Plant& plant) {
     return std::max(1, loop.next_s - loop.calm_s);
 }
 
+// A look at the loop that would cut the coming stride is better taken before it.
+void look_early(Plant& plant, int most_seconds) {
+    LoopMemory& loop = plant.modes.loop;
+    const bool is_calm = loop.regime == LoopRegime::calm;
+    if (is_calm && loop.next_s - loop.calm_s < std::min<double>(plant.stride_s, most_seconds)) {
+        loop.next_s = 0;
+    }
+}
+
 // Seconds of the day are left until one of the windows begins or ends.
 int until_window_edge(const std::array<std::int32_t, 4>& windows_s, CivilSeconds now) {
     const auto of_day = static_cast<int>(now - midnight_before(now));
@@ -335,6 +344,7 @@ SensorCourse SensorCourse::part(double from_s, double to_s) const {
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                     const Actions& actions, double tap_flow_kg_s, int most_seconds) {
     const bool was_tripped = plant.modes.high_limit_tripped;
+    look_early(plant, most_seconds);
     const Begun begun = begin_stretch(plant, now);
     int most = std::min(most_seconds, longest_of_loop(plant));
     if (plant.modes.high_limit_tripped != was_tripped) most = 1;  // shown on its tick
@@ -345,7 +355,8 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
     if (attempt.is_driven_otherwise(plant.last)) {
         plant.stride_s = std::min(plant.stride_s, after_switching_s);
     }
-    int seconds = std::clamp(static_cast<int>(plant.stride_s), 1, most);
+    const double wanted_s = plant.stride_s;
+    int seconds = std::clamp(static_cast<int>(wanted_s), 1, most);
     double error = 0.0;
     double growth = most_factor;
     for (;;) {
@@ -360,7 +371,10 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
         growth = 1.0;
         seconds = std::clamp(static_cast<int>(scaled(seconds, error, growth)), 1, seconds - 1);
     }
-    plant.stride_s = std::clamp(scaled(seconds, error, growth), 1.0, longest_stride_s);
+    double next_s = scaled(seconds, error, growth);
+    // A stride that had to end early says little of how far the next may reach.
+    if (growth > 1.0 && seconds < static_cast<int>(wanted_s)) next_s = std::max(next_s, wanted_s);
+    plant.stride_s = std::clamp(next_s, 1.0, longest_stride_s);
     StrideReport report;
     attempt.tell(plant.amounts, seconds, report);
     attempt.carry_to_end(plant.amounts);

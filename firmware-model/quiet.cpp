@@ -125,25 +125,40 @@ void touch_guards(const Settings& s, const Spans& spans, Touch& touch) {
     }
 }
 
-void touch_pump(const Settings& s, const Spans& spans, Touch& touch) {
-    touch.at(spans.difference, difference_of(s, Setting::start_difference), stop_difference(s));
-    if (s[Setting::exercise_after] != 0) {
+/// A pump that collects is held against the stop difference, any other against the start: the one
+/// that does not count at the moment would not even be looked at.
+void touch_pump(const Settings& s, const PumpState& pump, const Spans& spans, Ticks now,
+                Touch& touch) {
+    const bool collects = pump.reason == PumpReason::collecting;
+    touch.at(spans.difference,
+             collects ? stop_difference(s) : difference_of(s, Setting::start_difference));
+    const bool is_due =
+        seconds_between(pump.changed_at, now) >= duration_s(s, Setting::exercise_after);
+    if (s[Setting::exercise_after] != 0 && (is_due || pump.reason == PumpReason::exercising)) {
         touch.at(spans.coldest_collector, above_zero(too_cold_to_exercise));
     }
 }
 
-void touch_backup(const Settings& s, const Spans& spans, Touch& touch) {
+/// What asks for heat is held against where it is content, what does not against where it begins.
+void touch_backup(const Settings& s, const BackupState& backup, const Spans& spans,
+                  bool clock_is_set, Touch& touch) {
     const bool bottom_proves =
         s[Setting::sanitise_sensor] == static_cast<std::int16_t>(SanitiseSensor::store_bottom);
     const Span& proof = bottom_proves ? spans.store_bottom : spans.store_top;
     const TemperatureDifference hot = degrees_of(s, Setting::sanitise_temperature);
     touch.at(proof, hot);
     if (!is_on(s, Setting::backup_control)) return;
-    touch.at(proof, hot + sanitise_margin, {hot.centikelvin + sanitise_margin.centikelvin / 2});
-    const TemperatureDifference hysteresis = difference_of(s, Setting::backup_hysteresis);
-    for (const Setting target : {Setting::backup_temperature, Setting::clock_unset_temperature}) {
-        touch.at(spans.store_top, degrees_of(s, target), degrees_of(s, target) - hysteresis);
+    if (backup.cycle != 0) {
+        touch.at(proof, hot + sanitise_margin, {hot.centikelvin + sanitise_margin.centikelvin / 2});
     }
+    const TemperatureDifference hysteresis = difference_of(s, Setting::backup_hysteresis);
+    const TemperatureDifference target = degrees_of(
+        s, clock_is_set ? Setting::backup_temperature : Setting::clock_unset_temperature);
+    if (backup.demand == 0) {
+        touch.at(spans.store_top, target - hysteresis);
+        return;
+    }
+    touch.at(spans.store_top, target);
     if (is_on(s, Setting::solar_first)) {
         const TemperatureDifference floor = degrees_of(s, Setting::solar_first_floor);
         touch.at(spans.store_top, floor, floor + hysteresis);
@@ -163,8 +178,8 @@ bool touches_a_threshold(const Settings& settings, const State& state, const Ban
     const Spans spans = spans_of(settings, state, bands);
     Touch touch;
     touch_guards(settings, spans, touch);
-    touch_pump(settings, spans, touch);
-    touch_backup(settings, spans, touch);
+    touch_pump(settings, state.pump, spans, state.now, touch);
+    touch_backup(settings, state.backup, spans, bands.clock_is_set != 0, touch);
     touch_advice(spans, touch);
     return touch.any();
 }
@@ -218,10 +233,9 @@ void note_timers(const Settings& settings, const State& state, Earliest& earlies
 
 /// Times of day at which a window opens or closes or a date begins; summer time comes and goes at
 /// 02:00 standard time.
-void note_clock(const Settings& settings, const Bands& bands, Earliest& earliest) {
-    if (bands.clock_is_set == 0) return;
-    const CivilTime time = civil_time(bands.clock_s, settings);
-    const std::uint32_t of_minute = bands.clock_s % 60;
+void note_clock(const Settings& settings, std::uint32_t clock_s, Earliest& earliest) {
+    const CivilTime time = civil_time(clock_s, settings);
+    const std::uint32_t of_minute = clock_s % 60;
     const auto at_minute = [&](std::int32_t minute, std::int32_t minute_now) {
         const std::int32_t ahead = (minute - minute_now + 2 * minutes_per_day) % minutes_per_day;
         const auto whole = static_cast<std::uint32_t>(ahead) * 60;
@@ -239,26 +253,14 @@ void note_clock(const Settings& settings, const Bands& bands, Earliest& earliest
     }
     at_minute(0, time.minute_of_day);
     constexpr std::int32_t summer_time_change = 120;
-    at_minute(summer_time_change, static_cast<std::int32_t>(bands.clock_s % seconds_per_day / 60));
+    at_minute(summer_time_change, static_cast<std::int32_t>(clock_s % seconds_per_day / 60));
 }
 
 // ------------------------------------------------------------------ one tick tried out
 
-/// The state but for what a quiet tick moves.
-State at_rest(State state) {
-    state.now = {};
-    state.sensors = {};
-    return state;
-}
-
 template <class Plain>
 bool same_bytes(const Plain& a, const Plain& b) {
-    const auto* first = reinterpret_cast<const unsigned char*>(&a);
-    const auto* second = reinterpret_cast<const unsigned char*>(&b);
-    for (std::size_t i = 0; i < sizeof(Plain); ++i) {
-        if (first[i] != second[i]) return false;
-    }
-    return true;
+    return __builtin_memcmp(&a, &b, sizeof(Plain)) == 0;
 }
 
 /// With no threshold in any band one reading stands for all: if a tick with it leaves the state as
@@ -270,7 +272,9 @@ bool rests(const Settings& settings, const State& state, const Bands& bands) {
     inputs.clock_is_set = bands.clock_is_set;
     State after = state;
     tick(settings, inputs, after);
-    return same_bytes(at_rest(state), at_rest(after));
+    after.now = state.now;
+    after.sensors = state.sensors;
+    return same_bytes(state, after);
 }
 
 bool counts_pulses(const Settings& settings, const Bands& bands) {
@@ -293,17 +297,23 @@ bool sensors_stand(const Settings& settings, const State& state, const Bands& ba
 
 }  // namespace
 
-Ticks quiet_until(const Settings& settings, const State& state, const Bands& bands) noexcept {
+Ticks due_at(const Settings& settings, const State& state, std::uint32_t clock_s,
+             std::uint8_t clock_is_set) noexcept {
     Earliest earliest(state.now);
     note_appointments(state, earliest);
     note_timers(settings, state, earliest);
-    note_clock(settings, bands, earliest);
-    if (earliest.ticks() == 0 || counts_pulses(settings, bands) ||
-        !sensors_stand(settings, state, bands) || touches_a_threshold(settings, state, bands) ||
-        !rests(settings, state, bands)) {
-        return state.now;
-    }
+    if (clock_is_set != 0) note_clock(settings, clock_s, earliest);
     return {state.now.count + earliest.ticks()};
+}
+
+bool stays_quiet(const Settings& settings, const State& state, const Bands& bands) noexcept {
+    return !counts_pulses(settings, bands) && sensors_stand(settings, state, bands) &&
+           !touches_a_threshold(settings, state, bands) && rests(settings, state, bands);
+}
+
+Ticks quiet_until(const Settings& settings, const State& state, const Bands& bands) noexcept {
+    const Ticks due = due_at(settings, state, bands.clock_s, bands.clock_is_set);
+    return due != state.now && stays_quiet(settings, state, bands) ? due : state.now;
 }
 
 void pass_quiet(const Settings& settings, State& state, std::uint32_t ticks, const Inputs* last,

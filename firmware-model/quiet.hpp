@@ -32,13 +32,22 @@ struct Bands {
 /// Samples that a filter holds: as many inputs pass_quiet() wants, or all if fewer are passed.
 inline constexpr std::size_t quiet_window = filter_samples;
 
-/// The first tick from state.now on that may do more than move the filters; state.now itself where
-/// nothing is promised. On all ticks before it outputs (but the readings), reasons, advice,
-/// latches and the event ring stay as they are. Never too late; too early where a band touches a
-/// threshold that does not matter at the moment.
+/// The first tick from state.now on at which time alone may do something: an appointment, the end of
+/// a timer, a time of day by the clock chip, which shows `clock_s` at tick `now`. state.now itself
+/// where that is the next tick: it has to be run, whatever the sensors show.
+Ticks due_at(const Settings& settings, const State& state, std::uint32_t clock_s,
+             std::uint8_t clock_is_set) noexcept;
+
+/// Whether no tick from state.now on to due_at() does more than move the filters, as long as the
+/// bands hold: outputs (but the readings), reasons, advice, latches and the event ring stay as they
+/// are. Not always where they would: a threshold that does not matter at the moment counts too.
+bool stays_quiet(const Settings& settings, const State& state, const Bands& bands) noexcept;
+
+/// Both at once: the first tick from state.now on that may do more than move the filters; state.now
+/// itself where nothing is promised. Never too late.
 Ticks quiet_until(const Settings& settings, const State& state, const Bands& bands) noexcept;
 
-/// Passes `ticks` ticks that quiet_until() has promised. `last` are the inputs of the last of them
+/// Passes `ticks` ticks that were promised to be quiet. `last` are the inputs of the last of them
 /// in their order, `count` the lesser of `ticks` and quiet_window.
 void pass_quiet(const Settings& settings, State& state, std::uint32_t ticks, const Inputs* last,
                 std::size_t count) noexcept;

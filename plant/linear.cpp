@@ -53,14 +53,28 @@ void set_rows(const Circuit& c, const Tick& tick, const Outside& outside, const 
     }
 }
 
+/// A layer with nothing colder above feeds no plume, and nearly all are such.
 void set_plumes(const StoreCoefficients& store, const double* layer_c, Linear& l) {
-    const auto layers = static_cast<std::size_t>(store.layers);
-    l.has_plumes = false;
-    for (std::size_t low = 0; low + 1 < layers; ++low) {
-        for (std::size_t high = low + 1; high < layers; ++high) {
+    const auto top = static_cast<std::size_t>(store.layers) - 1;
+    l.plumes_from = most_layers;
+    l.plumes_to = 0;
+    double coldest_above_c = layer_c[top];
+    for (std::size_t low = top; low-- > 0;) {
+        if (layer_c[low] > coldest_above_c) {
+            if (l.plumes_to == 0) l.plumes_to = top;
+            l.plumes_from = low;
+        }
+        coldest_above_c = std::min(coldest_above_c, layer_c[low]);
+    }
+    if (l.plumes_to == 0) return;
+    while (layer_c[l.plumes_to] >=
+           *std::max_element(layer_c + l.plumes_from, layer_c + l.plumes_to)) {
+        --l.plumes_to;
+    }
+    for (std::size_t low = l.plumes_from; low < l.plumes_to; ++low) {
+        for (std::size_t high = low + 1; high <= l.plumes_to; ++high) {
             l.plume_w_k[low][high] =
                 buoyant_slope_w_k(store.plume_w_k, layer_c[low] - layer_c[high]);
-            l.has_plumes |= l.plume_w_k[low][high] > 0.0;
         }
     }
 }
@@ -87,82 +101,12 @@ void set_layers(const Circuit& c, const Tick& tick, const double* layer_c, Linea
     set_plumes(store, layer_c, l);
 }
 
-/// Between cells that follow each other: what the one before carries into the next.
-void carry_along(const Linear& l, const double* y_k, double into_first_w, int first, int count,
-                 double* rate) {
-    double into_w = into_first_w;
-    for (int i = first; i < first + count; ++i) {
-        const double out_w = l.carried_w_k[static_cast<std::size_t>(i)] * y_k[i];
-        rate[i] += into_w - out_w;
-        into_w = out_w;
-    }
-}
-
-void carry_round(const Layout& at, const Tick& tick, const Linear& l, const double* y_k,
-                 double* rate) {
-    const int last = at.chain_cells - 1;
-    double leaves_rows_w = 0.0;
-    double enters_rows_w = 0.0;
-    for (std::size_t r = 0; r < static_cast<std::size_t>(at.rows); ++r) {
-        // the rows share what the chain's last cell carries, in proportion to their flows
-        const double enters_w = l.carried_w_k[static_cast<std::size_t>(last)] *
-                                (tick.row_flow_kg_s[r] / tick.flow_kg_s) * y_k[last];
-        const int end = at.row_first[r] + at.row_cells[r] - 1;
-        carry_along(l, y_k, enters_w, at.row_first[r], at.row_cells[r], rate);
-        enters_rows_w += enters_w;
-        leaves_rows_w += l.carried_w_k[static_cast<std::size_t>(end)] * y_k[end];
-    }
-    carry_along(l, y_k, leaves_rows_w, 0, at.chain_cells, rate);
-    // the last cell gives what the rows take, to the last bit
-    rate[last] += l.carried_w_k[static_cast<std::size_t>(last)] * y_k[last] - enters_rows_w;
-    rate[at.edges_first + static_cast<int>(Edge::collector_to_loop)] =
-        leaves_rows_w - enters_rows_w;
-}
-
-void pass_coil(const Layout& at, const Linear& l, const double* y_k, double* rate) {
-    double sum_w = 0.0;
-    for (int k = 0; k < at.coil_cells; ++k) {
-        const auto i = static_cast<std::size_t>(k);
-        const int layer = at.layers_first + l.coil_layer[i];
-        const double heat_w = l.coil_w_k[i] * (y_k[at.coil + k] - y_k[layer]);
-        rate[at.coil + k] -= heat_w;
-        rate[layer] += heat_w;
-        sum_w += heat_w;
-    }
-    rate[at.edges_first + static_cast<int>(Edge::coil)] = sum_w;
-}
-
-double lose(const Linear& l, const double* y_k, int first, int count, double* rate) {
+double lost_w(const Linear& l, const double* y_k, int first, int count) {
     double sum_w = 0.0;
     for (int i = first; i < first + count; ++i) {
-        const double loss_w = l.lost_w_k[static_cast<std::size_t>(i)] * y_k[i];
-        rate[i] -= loss_w;
-        sum_w += loss_w;
+        sum_w += l.lost_w_k[static_cast<std::size_t>(i)] * y_k[i];
     }
     return sum_w;
-}
-
-void mix_layers(const Layout& at, const Linear& l, const double* y_k, double* rate) {
-    const double* layer_k = y_k + at.layers_first;
-    double* layer_w = rate + at.layers_first;
-    const auto layers = static_cast<std::size_t>(at.layers);
-    for (std::size_t k = 0; k + 1 < layers; ++k) {
-        const double up_w =
-            l.exchanged_w_k[k] * (layer_k[k] - layer_k[k + 1]) + l.carried_up_w_k[k] * layer_k[k];
-        layer_w[k] -= up_w;
-        layer_w[k + 1] += up_w;
-    }
-    const double tapped_w = l.tapped_w_k * layer_k[layers - 1];
-    layer_w[layers - 1] -= tapped_w;
-    rate[at.edges_first + static_cast<int>(Edge::hot_out)] = tapped_w;
-    if (!l.has_plumes) return;
-    for (std::size_t low = 0; low + 1 < layers; ++low) {
-        for (std::size_t high = low + 1; high < layers; ++high) {
-            const double heat_w = l.plume_w_k[low][high] * (layer_k[low] - layer_k[high]);
-            layer_w[low] -= heat_w;
-            layer_w[high] += heat_w;
-        }
-    }
 }
 
 }  // namespace
@@ -184,25 +128,31 @@ void linearise(const Circuit& circuit, const Tick& tick, const Outside& outside,
     set_layers(circuit, tick, t_c.data() + at.layers_first, l);
 }
 
-void linear_rates(const Circuit& circuit, const Tick& tick, const Linear& linear, const double* y_k,
-                  double* rate) {
+void add_linear_edges(const Circuit& circuit, const Linear& linear, const double* y_k,
+                      double* edge) {
     const Layout& at = circuit.layout;
-    std::fill_n(rate, at.total, 0.0);
-    double* edge = rate + at.edges_first;
-    if (linear.flows) carry_round(at, tick, linear, y_k, rate);
-    pass_coil(at, linear, y_k, rate);
-    const double vessel_w = linear.vessel_w_k * y_k[at.vessel];
-    rate[at.vessel] -= vessel_w;
-    edge[static_cast<int>(Edge::pipe_loss)] = lose(linear, y_k, 0, at.chain_cells, rate) + vessel_w;
-    edge[static_cast<int>(Edge::collector_loss)] =
-        lose(linear, y_k, at.chain_cells, at.layers_first - at.chain_cells, rate);
-    edge[static_cast<int>(Edge::store_loss)] = lose(linear, y_k, at.layers_first, at.layers, rate);
-    mix_layers(at, linear, y_k, rate);
-    each_sensor(circuit, tick,
-                [&](int sensor, const LayerPoint& body, double contact, double time_constant_s) {
-                    const double body_k = at_point_c(body, y_k);
-                    rate[sensor] = (contact * body_k - y_k[sensor]) / time_constant_s;
-                });
+    const auto booked = [edge](Edge which) -> double& { return edge[static_cast<int>(which)]; };
+    const auto carried_w = [&](int cell) {
+        return linear.carried_w_k[static_cast<std::size_t>(cell)] * y_k[cell];
+    };
+    for (int r = 0; linear.flows && r < at.rows; ++r) {
+        const auto row = static_cast<std::size_t>(r);
+        booked(Edge::collector_to_loop) += carried_w(at.row_first[row] + at.row_cells[row] - 1);
+    }
+    if (linear.flows) booked(Edge::collector_to_loop) -= carried_w(at.chain_cells - 1);
+    double coil_w = 0.0;
+    for (int k = 0; k < at.coil_cells; ++k) {
+        const auto i = static_cast<std::size_t>(k);
+        const int layer = at.layers_first + linear.coil_layer[i];
+        coil_w += linear.coil_w_k[i] * (y_k[at.coil + k] - y_k[layer]);
+    }
+    booked(Edge::coil) += coil_w;
+    booked(Edge::pipe_loss) +=
+        lost_w(linear, y_k, 0, at.chain_cells) + linear.vessel_w_k * y_k[at.vessel];
+    booked(Edge::collector_loss) +=
+        lost_w(linear, y_k, at.chain_cells, at.layers_first - at.chain_cells);
+    booked(Edge::store_loss) += lost_w(linear, y_k, at.layers_first, at.layers);
+    booked(Edge::hot_out) += linear.tapped_w_k * y_k[at.layers_first + at.layers - 1];
 }
 
 void drive_rates(const Circuit& circuit, const Tick& tick, const WeatherSpan& weather,
@@ -271,20 +221,35 @@ void StepEquations::follow_loop() {
         }
         leaves_rows += carried;
     }
-    const auto layers = static_cast<std::size_t>(at.layers);
-    last_of_layer_.fill(0.0);
+    follow_chain(leaves_rows);
+}
+
+/// Down the chain each cell feels the inlet and the layers of the coil's cells before it.
+void StepEquations::follow_chain(double leaves_rows) {
+    const Layout& at = circuit_.layout;
+    const Linear& l = linear_;
+    const auto coil = static_cast<std::size_t>(at.coil);
+    const auto coil_end = coil + static_cast<std::size_t>(at.coil_cells);
+    std::fill_n(last_of_layer_.begin(), static_cast<std::size_t>(at.layers), 0.0);
     double carried = leaves_rows;
-    for (std::size_t i = 0; i <= last; ++i) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(at.chain_cells); ++i) {
         of_inlet_[i] = carried * inverse_[i];
         carried = l.carried_w_k[i] * of_inlet_[i];
         if (i < coil) continue;
-        const double before = i > 0 ? l.carried_w_k[i - 1] : 0.0;
-        for (std::size_t k = 0; k < layers; ++k) last_of_layer_[k] *= before * inverse_[i];
+        const double passed_on = (i > 0 ? l.carried_w_k[i - 1] : 0.0) * inverse_[i];
+        for (std::size_t k = last_felt_.first; k <= last_felt_.last; ++k) {
+            last_of_layer_[k] *= passed_on;
+        }
+        if (!l.flows) last_felt_ = {};
+        if (i >= coil_end) continue;
         const std::size_t cell = i - coil;
-        if (cell >= static_cast<std::size_t>(at.coil_cells)) continue;
-        last_of_layer_[static_cast<std::size_t>(l.coil_layer[cell])] +=
-            l.coil_w_k[cell] * inverse_[i];
-        std::copy_n(last_of_layer_.begin(), layers, of_layer_[cell].begin());
+        const auto layer = static_cast<std::size_t>(l.coil_layer[cell]);
+        last_of_layer_[layer] += l.coil_w_k[cell] * inverse_[i];
+        last_felt_.reach({layer, layer});
+        layers_felt_[cell] = last_felt_;
+        for (std::size_t k = last_felt_.first; k <= last_felt_.last; ++k) {
+            of_layer_[cell][k] = last_of_layer_[k];
+        }
     }
 }
 
@@ -296,7 +261,20 @@ void StepEquations::set_store() {
     for (std::size_t k = 0; k < unknowns_; ++k) std::fill_n(matrix_[k].begin(), unknowns_, 0.0);
     for (std::size_t k = 0; k < layers; ++k) {
         matrix_[k][k] = l.capacity_j_k[first + k] * per_step_ + l.lost_w_k[first + k];
+        filled_[k] = {k > 0 ? k - 1 : 0, std::min(k + 1, layers - 1)};
     }
+    mix_layers();
+    couple_coil();
+    for (std::size_t k = last_felt_.first; k <= last_felt_.last; ++k) {
+        matrix_[layers][k] = -last_of_layer_[k];
+    }
+    filled_[layers] = last_felt_;
+    matrix_[layers][layers] = 1.0 - of_inlet_[static_cast<std::size_t>(at.chain_cells) - 1];
+}
+
+void StepEquations::mix_layers() {
+    const Linear& l = linear_;
+    const auto layers = static_cast<std::size_t>(circuit_.layout.layers);
     for (std::size_t k = 0; k + 1 < layers; ++k) {
         const double both = l.exchanged_w_k[k];
         const double up = l.carried_up_w_k[k];
@@ -306,8 +284,10 @@ void StepEquations::set_store() {
         matrix_[k + 1][k] -= both + up;
     }
     matrix_[layers - 1][layers - 1] += l.tapped_w_k;
-    for (std::size_t low = 0; l.has_plumes && low + 1 < layers; ++low) {
-        for (std::size_t high = low + 1; high < layers; ++high) {
+    const Columns stirred{l.plumes_from, l.plumes_to};
+    for (std::size_t low = stirred.first; low <= stirred.last; ++low) {
+        filled_[low].reach(stirred);
+        for (std::size_t high = low + 1; high <= stirred.last; ++high) {
             const double both = l.plume_w_k[low][high];
             matrix_[low][low] += both;
             matrix_[high][high] += both;
@@ -315,27 +295,44 @@ void StepEquations::set_store() {
             matrix_[high][low] -= both;
         }
     }
-    for (std::size_t cell = 0; cell < static_cast<std::size_t>(at.coil_cells); ++cell) {
-        auto& row = matrix_[static_cast<std::size_t>(l.coil_layer[cell])];
-        row[static_cast<std::size_t>(l.coil_layer[cell])] += l.coil_w_k[cell];
-        for (std::size_t k = 0; k < layers; ++k) row[k] -= l.coil_w_k[cell] * of_layer_[cell][k];
-        row[layers] -= l.coil_w_k[cell] * of_inlet_[static_cast<std::size_t>(at.coil) + cell];
-    }
-    for (std::size_t k = 0; k < layers; ++k) matrix_[layers][k] = -last_of_layer_[k];
-    matrix_[layers][layers] = 1.0 - of_inlet_[static_cast<std::size_t>(at.chain_cells) - 1];
 }
 
-// Gauss without pivoting; the factors stay below the diagonal, which holds its inverse.
+void StepEquations::couple_coil() {
+    const Layout& at = circuit_.layout;
+    const Linear& l = linear_;
+    for (std::size_t cell = 0; cell < static_cast<std::size_t>(at.coil_cells); ++cell) {
+        const auto layer = static_cast<std::size_t>(l.coil_layer[cell]);
+        const double coil_w_k = l.coil_w_k[cell];
+        auto& row = matrix_[layer];
+        const Columns& felt = layers_felt_[cell];
+        filled_[layer].reach(felt);
+        row[layer] += coil_w_k;
+        for (std::size_t k = felt.first; k <= felt.last; ++k) {
+            row[k] -= coil_w_k * of_layer_[cell][k];
+        }
+        row[unknowns_ - 1] -= coil_w_k * of_inlet_[static_cast<std::size_t>(at.coil) + cell];
+    }
+}
+
+// Gauss without pivoting; the factors stay below the diagonal, which holds its inverse. Outside the
+// columns that a row fills there are only zeros.
 void StepEquations::eliminate() {
-    for (std::size_t p = 0; p < unknowns_; ++p) {
+    const std::size_t inlet = unknowns_ - 1;
+    for (std::size_t p = 0; p < inlet; ++p) {
+        const auto& above = matrix_[p];
         matrix_[p][p] = 1.0 / matrix_[p][p];
-        for (std::size_t r = p + 1; r < unknowns_; ++r) {
-            if (matrix_[r][p] == 0.0) continue;
-            const double factor = matrix_[r][p] * matrix_[p][p];
-            matrix_[r][p] = factor;
-            for (std::size_t k = p + 1; k < unknowns_; ++k) matrix_[r][k] -= factor * matrix_[p][k];
+        const std::size_t last = filled_[p].last;
+        for (std::size_t r = p + 1; r <= inlet; ++r) {
+            auto& row = matrix_[r];
+            if (filled_[r].first > p || row[p] == 0.0) continue;
+            const double factor = row[p] * above[p];
+            row[p] = factor;
+            for (std::size_t k = p + 1; k <= last; ++k) row[k] -= factor * above[k];
+            row[inlet] -= factor * above[inlet];
+            filled_[r].last = std::max(filled_[r].last, last);
         }
     }
+    matrix_[inlet][inlet] = 1.0 / matrix_[inlet][inlet];
 }
 
 /// What each loop cell would do with nothing from inlet and layers.
@@ -373,11 +370,17 @@ void StepEquations::solve_store(const double* right, const double* y_k, double* 
     }
     x[layers] = y_k[at.chain_cells - 1];
     for (std::size_t r = 1; r < unknowns_; ++r) {
-        for (std::size_t k = 0; k < r; ++k) x[r] -= matrix_[r][k] * x[k];
+        const auto& row = matrix_[r];
+        double sum = x[r];
+        for (std::size_t k = filled_[r].first; k < r; ++k) sum -= row[k] * x[k];
+        x[r] = sum;
     }
-    for (std::size_t r = unknowns_; r-- > 0;) {
-        for (std::size_t k = r + 1; k < unknowns_; ++k) x[r] -= matrix_[r][k] * x[k];
-        x[r] *= matrix_[r][r];
+    x[layers] *= matrix_[layers][layers];
+    for (std::size_t r = layers; r-- > 0;) {
+        const auto& row = matrix_[r];
+        double sum = x[r] - row[layers] * x[layers];
+        for (std::size_t k = r + 1; k <= filled_[r].last; ++k) sum -= row[k] * x[k];
+        x[r] = sum * row[r];
     }
 }
 

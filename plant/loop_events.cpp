@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "loop_events.hpp"
 
+#include "collector.hpp"
 #include "loop_picture.hpp"
 #include "si.hpp"
 
@@ -286,26 +287,58 @@ void judge_regime(const LoopNow& l, const LoopPicture& picture) {
     }
 }
 
+constexpr double quickest_heating_k_s = 0.1;  // a collector without flow in full sun
+
+/// No cell gets from `coldest_c` to frost sooner: what cools is loss alone, to the coldest air
+/// under the clearest sky in a storm. Fluid that comes from elsewhere is no colder than the
+/// coldest.
+double quickest_cooling_k_s(const LoopNow& l, double coldest_c) {
+    constexpr RowWeather polar{0.0, -40.0, 20.0, -200.0};  // more than any site meets; assumed
+    const Circuit& c = l.circuit;
+    double quickest = 0.0;
+    for (std::size_t r = 0; r < l.rows(); ++r) {
+        const RowCoefficients& row = c.rows[r];
+        const double loss_w =
+            row.cell_area_m2 * collector_loss_w_m2(row.collector, polar, coldest_c);
+        quickest = std::max(quickest, loss_w * c.quickest_row_k_j[r]);
+    }
+    const double factor =
+        std::max({1.0, l.levers.hot_pipe_loss_factor, l.levers.cold_pipe_loss_factor});
+    for (std::size_t i = 0; i < static_cast<std::size_t>(l.layout().chain_cells); ++i) {
+        const double to_all_w_k = c.to_air_w_k[i] + c.to_room_w_k[i];
+        const double loss_w = factor * to_all_w_k * (coldest_c - polar.air_c);
+        quickest = std::max(quickest, loss_w / c.b_j_k[i]);
+    }
+    return quickest;
+}
+
+/// Until the liquid, warming as quickly as it can, has taken the room that the vessel leaves below
+/// the relief valve's pressure; below zero where it has.
+double until_valve_s(const LoopNow& l, const LoopPicture& picture) {
+    constexpr double swells_1_k = 1.2e-3;  // more than any mixture below its boiling point
+    const double near_pa = 0.8 * l.circuit.parameters.loop.relief_valve_pa + l.atmosphere_pa();
+    if (picture.pressure.gauge_pa >= near_pa) return -1.0;
+    const double room_m3 = -picture.excess_m3(l.circuit, l.levers, l.memory, near_pa);
+    return room_m3 / (picture.contents.liquid_m3 * swells_1_k * quickest_heating_k_s);
+}
+
 /// Every second near an event, seldom where none can come sooner.
 std::int32_t next_look_s(const LoopNow& l, const LoopPicture& picture) {
     constexpr double often_s = 10.0;
     constexpr double seldom_s = 600.0;
     constexpr double near_k = 3.0;
-    constexpr double quickest_k_s = 0.1;  // a collector without flow in full sun
-    constexpr double quickest_pa_s =
-        2000;  // the whole loop so quick, over a tenth of a litre of gas
-    const double opening_pa = l.circuit.parameters.loop.relief_valve_pa;
-    const double to_valve_pa = 0.8 * opening_pa + l.atmosphere_pa() - picture.pressure.gauge_pa;
-    const double to_change_k = std::min(picture.boiling_c - picture.hottest_wet_c,
-                                        picture.coldest_c - l.circuit.icy.freezing_c);
-    if (l.memory.regime == LoopRegime::disturbed || l.memory.burst || to_valve_pa < 0.0 ||
-        to_change_k < near_k) {
+    const double to_boiling_k = picture.boiling_c - picture.hottest_wet_c;
+    const double to_frost_k = picture.coldest_c - l.circuit.icy.freezing_c;
+    const double to_valve_s = until_valve_s(l, picture);
+    if (l.memory.regime == LoopRegime::disturbed || l.memory.burst || to_valve_s < 0.0 ||
+        to_boiling_k < near_k || to_frost_k < near_k) {
         return 1;
     }
     const bool loses = l.levers.loop_leak > 0.0 || l.levers.relief_valve_weeping > 0.0 ||
                        l.memory.bubbles_kg > 0.0;
     const double safe_s =
-        std::min((to_change_k - near_k) / quickest_k_s, to_valve_pa / quickest_pa_s);
+        std::min({(to_boiling_k - near_k) / quickest_heating_k_s, to_valve_s,
+                  (to_frost_k - near_k) / quickest_cooling_k_s(l, picture.coldest_c)});
     return static_cast<std::int32_t>(loses ? often_s : std::clamp(safe_s, often_s, seldom_s));
 }
 

@@ -35,4 +35,71 @@ inline constexpr Row result{2.4212380706095346e-01, -1.2232505839045147e+00, 1.5
 inline constexpr Row second_opinion{3.7810903145819369e-01, -9.6042292212423178e-02,
                                     5.0000000000000000e-01, 2.1793326075422950e-01};
 
+// The same method in the sums u_i of the coupling (diagonal included) times the parts up to i. A
+// sum is the solution of its stage's equations itself, so that no linear answer has to be worked
+// out (Hairer and Wanner, Solving Ordinary Differential Equations II, section IV.7):
+//   (1 / (h diagonal) - G) u_i = f(y + sum of point x u) + sum of carried / h x u + h of_time f'
+namespace in_sums {
+
+using Square = std::array<Row, stages>;
+
+/// Parts from sums: the inverse of the coupling with its diagonal.
+constexpr Square inverse_coupling() {
+    Square inverse{};
+    for (std::size_t i = 0; i < stages; ++i) {
+        inverse[i][i] = 1.0 / diagonal;
+        for (std::size_t k = 0; k < i; ++k) {
+            double sum = 0.0;
+            for (std::size_t j = k; j < i; ++j) sum += coupling[i][j] * inverse[j][k];
+            inverse[i][k] = -sum / diagonal;
+        }
+    }
+    return inverse;
+}
+
+/// Weights of the sums from weights of the parts.
+constexpr Row of_sums(const Row& of_parts) {
+    constexpr Square inverse = inverse_coupling();
+    Row weights{};
+    for (std::size_t i = 0; i < stages; ++i) {
+        for (std::size_t k = 0; k <= i; ++k) weights[k] += of_parts[i] * inverse[i][k];
+    }
+    return weights;
+}
+
+inline constexpr Square point{of_sums(weight[0]), of_sums(weight[1]), of_sums(weight[2]),
+                              of_sums(weight[3])};
+inline constexpr Square carried = [] {
+    Square rows = inverse_coupling();
+    for (std::size_t i = 0; i < stages; ++i) {
+        for (std::size_t k = 0; k < stages; ++k) rows[i][k] = k < i ? -rows[i][k] : 0.0;
+    }
+    return rows;
+}();
+/// Of what the weather changes in a second.
+inline constexpr Row of_time = [] {
+    Row sums{};
+    for (std::size_t i = 0; i < stages; ++i) {
+        sums[i] = diagonal;
+        for (const double of_part : coupling[i]) sums[i] += of_part;
+    }
+    return sums;
+}();
+/// When a stage looks at the rates, in steps.
+inline constexpr Row when = [] {
+    Row sums{};
+    for (std::size_t i = 0; i < stages; ++i) {
+        for (const double of_part : weight[i]) sums[i] += of_part;
+    }
+    return sums;
+}();
+/// The result is the last stage's point and its sum: stiffly accurate.
+inline constexpr Row error = [] {
+    Row difference{};
+    for (std::size_t i = 0; i < stages; ++i) difference[i] = result[i] - second_opinion[i];
+    return of_sums(difference);
+}();
+
+}  // namespace in_sums
+
 }  // namespace noonbench::plant::rosenbrock

@@ -76,30 +76,32 @@ class Attempt {
 
     void step(const Amounts& from, double seconds) {
         const StepEquations equations(circuit_, at_start_, linear_, rosenbrock::diagonal * seconds);
-        for (std::size_t stage = 0; stage < rosenbrock::stages; ++stage) {
-            const Amounts& rate = stage == 0 ? first_rate_ : rate_at(from, stage, seconds);
-            solve_stage(equations, rate, stage, seconds);
-        }
-        start_from(from);
-        for (std::size_t k = 0; k < rosenbrock::stages; ++k) add(rosenbrock::result[k], k);
+        solve_stage<0>(equations, first_rate_, seconds);
+        solve_stage<1>(equations, rate_at<1>(from, seconds), seconds);
+        solve_stage<2>(equations, rate_at<2>(from, seconds), seconds);
+        solve_stage<3>(equations, rate_at<3>(from, seconds), seconds);
+        const double* __restrict last_sum = sum_.back().data();
+        for (std::size_t i = 0; i < total_; ++i) end_[i] += last_sum[i];
     }
 
     /// Largest estimated error of a temperature, in tolerances. Edges are sums of the same rates.
     [[nodiscard]] double error() const {
+        constexpr rosenbrock::Row weight = rosenbrock::in_sums::error;
         const auto cells = static_cast<std::size_t>(circuit_.layout.bodies);
         const auto sensors = static_cast<std::size_t>(circuit_.layout.row_sensor);
         const auto sensors_end = static_cast<std::size_t>(circuit_.layout.row_kg_first);
-        const auto of = [&](std::size_t i, double capacity_j_k) {
-            double sum = 0.0;
-            for (std::size_t k = 0; k < rosenbrock::stages; ++k) {
-                sum += (rosenbrock::result[k] - rosenbrock::second_opinion[k]) * part_[k][i];
-            }
-            return std::abs(sum) / (capacity_j_k * stride_tolerance_k);
-        };
-        double worst = 0.0;
-        for (std::size_t i = 0; i < cells; ++i) worst = std::max(worst, of(i, circuit_.b_j_k[i]));
-        for (std::size_t i = sensors; i < sensors_end; ++i) worst = std::max(worst, of(i, 1.0));
-        return worst;
+        Amounts off;
+        for (std::size_t i = 0; i < sensors_end; ++i) {
+            off[i] = weight[0] * sum_[0][i] + weight[1] * sum_[1][i] + weight[2] * sum_[2][i] +
+                     weight[3] * sum_[3][i];
+        }
+        for (std::size_t i = 0; i < cells; ++i) off[i] /= circuit_.b_j_k[i];
+        double worst_k = 0.0;
+        for (std::size_t i = 0; i < cells; ++i) worst_k = std::max(worst_k, std::abs(off[i]));
+        for (std::size_t i = sensors; i < sensors_end; ++i) {
+            worst_k = std::max(worst_k, std::abs(off[i]));
+        }
+        return worst_k / stride_tolerance_k;
     }
 
     /// The cubics' own error at the sensors, in tolerances: half-way the curve of each sensor is
@@ -176,44 +178,50 @@ class Attempt {
         return rate_;
     }
 
-    [[nodiscard]] const Amounts& rate_at(const Amounts& from, std::size_t stage, double seconds) {
-        start_from(from);
-        double at_s = 0.0;
-        for (std::size_t k = 0; k < stage; ++k) {
-            const double weight = rosenbrock::weight[stage][k];
-            at_s += weight * seconds;
-            if (weight != 0.0) add(weight, k);
+    template <std::size_t stage>
+    [[nodiscard]] const Amounts& rate_at(const Amounts& from, double seconds) {
+        const double* __restrict start = from.data();
+        double* __restrict point = end_.data();
+        for (std::size_t i = 0; i < total_; ++i) {
+            double sum = start[i];
+            for (std::size_t k = 0; k < stage; ++k) {
+                sum += rosenbrock::in_sums::point[stage][k] * sum_[k][i];
+            }
+            point[i] = sum;
         }
-        return evaluate(end_, at_s);
+        return evaluate(end_, rosenbrock::in_sums::when[stage] * seconds);
     }
 
-    /// k = h (f + sum of coefficient x answer of each stage + h x time's share).
-    void solve_stage(const StepEquations& equations, const Amounts& rate, std::size_t stage,
-                     double seconds) {
-        constexpr double diagonal = rosenbrock::diagonal;
-        double of_time = diagonal;
-        for (std::size_t k = 0; k < stage; ++k) of_time += rosenbrock::coupling[stage][k];
-        Amounts& part = part_[stage];
-        for (std::size_t i = 0; i < total_; ++i) {
-            part[i] = rate[i] + of_time * seconds * drive_[i];
-        }
+    template <std::size_t stage>
+    void solve_stage(const StepEquations& equations, const Amounts& rate, double seconds) {
+        const double of_time_s = rosenbrock::in_sums::of_time[stage] * seconds;
+        rosenbrock::Row carried_1_s;
         for (std::size_t k = 0; k < stage; ++k) {
-            const double coupling = rosenbrock::coupling[stage][k];
-            for (std::size_t i = 0; i < total_; ++i) part[i] += coupling * answer_[k][i];
+            carried_1_s[k] = rosenbrock::in_sums::carried[stage][k] / seconds;
         }
-        Amounts right;
-        for (std::size_t i = 0; i < total_; ++i) right[i] = part[i] / diagonal;
+        Amounts right_side;
+        double* __restrict right = right_side.data();
+        for (std::size_t i = 0; i < total_; ++i) {
+            double sum = rate[i] + of_time_s * drive_[i];
+            for (std::size_t k = 0; k < stage; ++k) sum += carried_1_s[k] * sum_[k][i];
+            right[i] = sum;
+        }
+        solve_to_sum(equations, right_side, rosenbrock::diagonal * seconds, sum_[stage]);
+    }
+
+    /// Of a body its temperature times its capacity; what has no equation is its rate times the
+    /// time, for edges with the linear answer of the bodies.
+    void solve_to_sum(const StepEquations& equations, Amounts& right, double step_s, Amounts& sum) {
+        const Layout& at = circuit_.layout;
         Amounts y_k;
         equations.solve(right.data(), y_k.data());
-        linear_rates(circuit_, at_start_, linear_, y_k.data(), answer_[stage].data());
-        for (std::size_t i = 0; i < total_; ++i) {
-            part[i] = seconds * (part[i] + diagonal * answer_[stage][i]);
-        }
-    }
-
-    void start_from(const Amounts& from) { std::copy_n(from.begin(), total_, end_.begin()); }
-    void add(double weight, std::size_t stage) {
-        for (std::size_t i = 0; i < total_; ++i) end_[i] += weight * part_[stage][i];
+        add_linear_edges(circuit_, linear_, y_k.data(), right.data() + at.edges_first);
+        const auto upto = [](int i) { return static_cast<std::size_t>(i); };
+        std::size_t i = 0;
+        for (; i <= upto(at.vessel); ++i) sum[i] = linear_.capacity_j_k[i] * y_k[i];
+        for (; i < upto(at.row_sensor); ++i) sum[i] = step_s * right[i];
+        for (; i < upto(at.row_kg_first); ++i) sum[i] = y_k[i];
+        for (; i < total_; ++i) sum[i] = step_s * right[i];
     }
 
     const Circuit& circuit_;
@@ -229,8 +237,7 @@ class Attempt {
     Amounts last_rate_;  // at the end, once its defect is known
     Amounts drive_;
     Amounts end_;
-    std::array<Amounts, rosenbrock::stages> part_;    // what each stage adds over the step
-    std::array<Amounts, rosenbrock::stages> answer_;  // linear rates of each stage's part
+    std::array<Amounts, rosenbrock::stages> sum_;  // each stage's, see rosenbrock.hpp
     int evaluations_ = 1;
 };
 
@@ -247,6 +254,15 @@ int longest_of_loop(const Plant& plant) {
     if (plant.circuit->parameters.loop.hydraulics == Hydraulics::given) return never_s;
     if (loop.regime != LoopRegime::calm) return 1;
     return std::max(1, loop.next_s - loop.calm_s);
+}
+
+// A look at the loop that would cut the coming stride is better taken before it.
+void look_early(Plant& plant, int most_seconds) {
+    LoopMemory& loop = plant.modes.loop;
+    const bool is_calm = loop.regime == LoopRegime::calm;
+    if (is_calm && loop.next_s - loop.calm_s < std::min<double>(plant.stride_s, most_seconds)) {
+        loop.next_s = 0;
+    }
 }
 
 // Seconds of the day are left until one of the windows begins or ends.
@@ -328,6 +344,7 @@ SensorCourse SensorCourse::part(double from_s, double to_s) const {
 StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
                     const Actions& actions, double tap_flow_kg_s, int most_seconds) {
     const bool was_tripped = plant.modes.high_limit_tripped;
+    look_early(plant, most_seconds);
     const Begun begun = begin_stretch(plant, now);
     int most = std::min(most_seconds, longest_of_loop(plant));
     if (plant.modes.high_limit_tripped != was_tripped) most = 1;  // shown on its tick
@@ -338,7 +355,8 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
     if (attempt.is_driven_otherwise(plant.last)) {
         plant.stride_s = std::min(plant.stride_s, after_switching_s);
     }
-    int seconds = std::clamp(static_cast<int>(plant.stride_s), 1, most);
+    const double wanted_s = plant.stride_s;
+    int seconds = std::clamp(static_cast<int>(wanted_s), 1, most);
     double error = 0.0;
     double growth = most_factor;
     for (;;) {
@@ -353,7 +371,10 @@ StrideReport stride(Plant& plant, const WeatherSpan& weather, CivilSeconds now,
         growth = 1.0;
         seconds = std::clamp(static_cast<int>(scaled(seconds, error, growth)), 1, seconds - 1);
     }
-    plant.stride_s = std::clamp(scaled(seconds, error, growth), 1.0, longest_stride_s);
+    double next_s = scaled(seconds, error, growth);
+    // A stride that had to end early says little of how far the next may reach.
+    if (growth > 1.0 && seconds < static_cast<int>(wanted_s)) next_s = std::max(next_s, wanted_s);
+    plant.stride_s = std::clamp(next_s, 1.0, longest_stride_s);
     StrideReport report;
     attempt.tell(plant.amounts, seconds, report);
     attempt.carry_to_end(plant.amounts);

@@ -102,11 +102,15 @@ void set_coil(const Circuit& c, const Levers& levers, Tick& tick) {
     const double flow_w_k = std::abs(tick.flow_kg_s) * c.loop_cp_j_kgk;
     const bool crossed = is_set(levers.coil_ports_crossed);
     const auto cells = static_cast<std::size_t>(c.layout.coil_cells);
+    double ua_w_k = 0.0;
     for (std::size_t k = 0; k < cells; ++k) {
         const std::size_t from = crossed ? cells - 1 - k : k;
         tick.coil_layer[k] = c.coil_layer[from];
-        tick.coil_w_k[k] =
-            cell_conductance_w_k(c.coil_ua_w_k[from] * levers.coil_fouling, flow_w_k);
+        const bool is_like_last = k > 0 && c.coil_ua_w_k[from] == ua_w_k;  // all but the ends are
+        ua_w_k = c.coil_ua_w_k[from];
+        tick.coil_w_k[k] = is_like_last
+                               ? tick.coil_w_k[k - 1]
+                               : cell_conductance_w_k(ua_w_k * levers.coil_fouling, flow_w_k);
     }
 }
 

@@ -245,7 +245,7 @@ firmware::Inputs Bench::inputs_at(CivilSeconds at, const plant::Readings& sensor
     }
     in.counts = counts_at_sockets(wiring_, felt_c(sensors), noise);
     in.clock_s = clock_chip_s(at);
-    in.clock_is_set = scenario_.controller.clock.is_set ? 1 : 0;
+    in.clock_is_set = clock_is_set();
     return in;
 }
 

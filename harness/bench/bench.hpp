@@ -100,6 +100,7 @@ class Bench {
     void start_day();
     /// What the controller's own clock shows.
     [[nodiscard]] std::uint32_t clock_chip_s(CivilSeconds at) const;
+    [[nodiscard]] std::uint8_t clock_is_set() const { return scenario_.controller.clock.is_set; }
     /// Of the sensors and the clock alone.
     [[nodiscard]] firmware::Inputs inputs_at(CivilSeconds at, const plant::Readings& sensors) const;
     [[nodiscard]] firmware::Inputs inputs();
@@ -111,6 +112,7 @@ class Bench {
 
     [[nodiscard]] int longest_stride(CivilSeconds until) const;
     // Ticks count in seconds from now(), along a stride's course.
+    [[nodiscard]] int ticks_until_due(const ControllerBoard& board, int tick) const;
     [[nodiscard]] int quiet_ticks(const ControllerBoard& board, const plant::SensorCourse& course,
                                   int tick, int end) const;
     void pass_quiet(ControllerBoard& board, const plant::SensorCourse& course, int tick,

@@ -33,20 +33,26 @@ int Bench::longest_stride(CivilSeconds until) const {
     return static_cast<int>(std::max<CivilSeconds>(1, end - now_));
 }
 
+/// 0: the tick itself has to be run, for the firmware's clock or timers or to save its memory.
+int Bench::ticks_until_due(const ControllerBoard& board, int tick) const {
+    const CivilSeconds at = now_ + tick;
+    const auto since_saving = static_cast<int>((at - scenario_.start_s) % saving_every_s);
+    if (since_saving == 0) return 0;
+    const firmware::Ticks due =
+        firmware::due_at(board.settings, board.state, clock_chip_s(at), clock_is_set());
+    return std::min(static_cast<int>(saving_every_s) - since_saving,
+                    static_cast<int>(due.count - board.state.now.count));
+}
+
 int Bench::quiet_ticks(const ControllerBoard& board, const plant::SensorCourse& course, int tick,
                        int end) const {
-    if (scenario_.controller.clock.drift_s_per_day != 0.0) return 0;  // a clock that jumps
-    const auto since_saving = static_cast<int>((now_ + tick - scenario_.start_s) % saving_every_s);
-    if (since_saving == 0) return 0;
-    const int stop = std::min(end, tick + static_cast<int>(saving_every_s) - since_saving);
-    for (const int reach : {stop - tick, std::min(stop - tick, near_ticks)}) {
+    for (const int reach : {end - tick, near_ticks}) {
+        if (reach > end - tick) break;
         firmware::Bands bands = bands_of(wiring_, course.part(tick, tick + reach - 1));
         include(bands, board.state);
         bands.clock_s = clock_chip_s(now_ + tick);
-        bands.clock_is_set = scenario_.controller.clock.is_set ? 1 : 0;
-        const firmware::Ticks until = firmware::quiet_until(board.settings, board.state, bands);
-        const auto quiet = static_cast<int>(until.count - board.state.now.count);
-        if (quiet > 0) return std::min(quiet, reach);
+        bands.clock_is_set = clock_is_set();
+        if (firmware::stays_quiet(board.settings, board.state, bands)) return reach;
     }
     return 0;
 }
@@ -71,17 +77,21 @@ void Bench::run_tick(ControllerBoard& board, const plant::SensorCourse& course, 
 
 int Bench::run_along(ControllerBoard& board, const plant::SensorCourse& course, int first, int end,
                      Passing passing) {
+    const bool clock_jumps = scenario_.controller.clock.drift_s_per_day != 0.0;
+    const bool skips = passing == Passing::skipping && !clock_jumps;
     int singly = 0;
     told_.clear();
     for (int tick = first; tick < end;) {
-        if (passing == Passing::skipping && singly == 0 && board.powered) {
-            const int quiet = quiet_ticks(board, course, tick, end);
+        if (skips && singly == 0 && board.powered) {
+            const int due = ticks_until_due(board, tick);
+            const int quiet =
+                due > 0 ? quiet_ticks(board, course, tick, std::min(end, tick + due)) : 0;
             if (quiet > 0) {
                 pass_quiet(board, course, tick, quiet);
                 tick += quiet;
                 continue;
             }
-            singly = ticks_before_asking_again;
+            singly = due > 0 ? ticks_before_asking_again : 1;
         }
         singly = std::max(0, singly - 1);
         const firmware::Outputs before = board.outputs;
@@ -111,14 +121,16 @@ int Bench::live_along(plant::HouseholdState& household, const plant::StrideRepor
 /// Ticks that were run one by one have left their outputs; others are run once more, up to each
 /// that is to be shown.
 void Bench::show_ticks(const plant::StrideReport& report, const InBetween& between) {
-    const plant::Plant at_end = plant_;
     const CivilSeconds from = now_;
     const std::vector<firmware::Outputs> told = between.passing == Passing::every_tick
                                                     ? std::move(told_)
                                                     : std::vector<firmware::Outputs>{};
+    const std::int64_t to_first = between.every_s - (from - scenario_.start_s) % between.every_s;
+    if (to_first >= report.seconds) return;
+    const plant::Plant at_end = plant_;
     int next = 1;  // first tick that the board has not run
-    for (int tick = 1; tick < report.seconds; ++tick) {
-        if ((from - scenario_.start_s + tick) % between.every_s != 0) continue;
+    for (std::int64_t shown = to_first; shown < report.seconds; shown += between.every_s) {
+        const auto tick = static_cast<int>(shown);
         if (told.empty()) {
             run_along(board_, report.sensors, next, tick, between.passing);
             if (board_.powered) run_tick(board_, report.sensors, tick);
@@ -141,25 +153,25 @@ int Bench::stride(CivilSeconds until, const InBetween& between) {
         return 1;
     }
     const plant::Plant before = plant_;
-    plant::StrideReport report;
-    ControllerBoard board;
-    plant::HouseholdState household;
     for (;;) {
-        report = plant::stride(plant_, weather_, now_, actions(), tap_flow_kg_s_, most);
-        board = board_;
-        household = household_;
+        const plant::StrideReport report =
+            plant::stride(plant_, weather_, now_, actions(), tap_flow_kg_s_, most);
+        ControllerBoard board = board_;
+        plant::HouseholdState household = household_;
         most = std::min(run_along(board, report.sensors, 1, report.seconds, between.passing),
                         live_along(household, report));
-        if (most == report.seconds) break;
-        plant_ = before;  // something changes on the way: once more, to there
+        if (most < report.seconds) {
+            plant_ = before;  // something changes on the way: once more, to there
+            continue;
+        }
+        moved_.clear();
+        slid_home_.clear();
+        if (between.every_s > 0) show_ticks(report, between);
+        board_ = board;
+        household_ = household;
+        now_ += report.seconds;
+        return report.seconds;
     }
-    moved_.clear();
-    slid_home_.clear();
-    if (between.every_s > 0) show_ticks(report, between);
-    board_ = board;
-    household_ = household;
-    now_ += report.seconds;
-    return report.seconds;
 }
 
 }  // namespace noonbench::harness

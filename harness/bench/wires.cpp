@@ -31,6 +31,14 @@ double silicon_ohm(double t_c) {
     return std::max(1.0, 2000.0 + 15.74 * x + 0.0376 * x * x);
 }
 
+/// Halves up, of what is not negative; without the call of std::round and without a branch, which
+/// nobody could foretell.
+std::uint32_t rounded(double x) {
+    const auto whole = static_cast<std::int64_t>(x);
+    const auto up = static_cast<std::int64_t>(x - static_cast<double>(whole) >= 0.5);
+    return static_cast<std::uint32_t>(whole + up);
+}
+
 }  // namespace
 
 double element_ohm(SensorType type, double temperature_c) {
@@ -55,7 +63,7 @@ std::uint32_t socket_milliohm(const SensorWire& wire, double temperature_c, doub
     const double felt_c = temperature_c + wire.offset_k + wire.noise_k * noise;
     double ohm = element_ohm(wire.type, felt_c) + wire.lead_resistance_ohm;
     if (wire.leakage_ohm > 0.0) ohm = ohm * wire.leakage_ohm / (ohm + wire.leakage_ohm);
-    return static_cast<std::uint32_t>(std::clamp(std::round(ohm * 1000.0), 0.0, open_milliohm));
+    return rounded(std::clamp(ohm * 1000.0, 0.0, open_milliohm));
 }
 
 OfSensors felt_c(const plant::Readings& r) {
@@ -124,10 +132,16 @@ double wire_number(const SensorWire& wire, WireField field) {
 }
 
 std::uint16_t counts_from_milliohm(std::uint32_t milliohm) {
-    constexpr auto full = static_cast<std::uint64_t>(firmware::full_scale_counts);
-    constexpr auto reference = static_cast<std::uint64_t>(firmware::reference_resistor_milliohm);
-    const std::uint64_t below = milliohm + reference;
-    return static_cast<std::uint16_t>((full * milliohm + below / 2) / below);
+    constexpr auto full = static_cast<std::int64_t>(firmware::full_scale_counts);
+    constexpr auto reference = static_cast<std::int64_t>(firmware::reference_resistor_milliohm);
+    const std::int64_t below = milliohm + reference;
+    const std::int64_t above = full * milliohm + below / 2;
+    // Both are exact as doubles, whose division is the quicker one; where the quotient is nearly
+    // whole it may be rounded up to that.
+    auto counts =
+        static_cast<std::int64_t>(static_cast<double>(above) / static_cast<double>(below));
+    counts -= static_cast<std::int64_t>(counts * below > above);
+    return static_cast<std::uint16_t>(counts);
 }
 
 }  // namespace noonbench::harness

@@ -274,19 +274,45 @@ BOOST_AUTO_TEST_CASE(a_band_that_ends_beside_each_threshold_reaches_the_next_mar
     const auto count = [](int centicelsius) {
         return static_cast<std::uint16_t>(decisions::counts_at(centicelsius));
     };
-    // Between the end of the thermostat's hysteresis and its target, below the start difference.
-    const int target = night.settings[Setting::backup_temperature];
-    band(Sensor::store_top) = {static_cast<std::uint16_t>(count(target + 1)), count(5990)};
-    band(Sensor::collector).most =
-        static_cast<std::uint16_t>(count(3000 + night.settings[Setting::stop_difference]) - 2);
-    band(Sensor::collector).least = count(550);
+    const auto quiet = [&night] {
+        return seconds_between(night.state.now,
+                               quiet_until(night.settings, night.state, night.bands));
+    };
+    // Nothing asks for heat and the pump rests: across the target and the stop difference, which do
+    // not count at the moment, from where heat would be asked for to where the pump would start.
+    const int begins =
+        night.settings[Setting::backup_temperature] - night.settings[Setting::backup_hysteresis];
+    const std::uint16_t starts = count(3000 + night.settings[Setting::start_difference]);
+    Band& top = band(Sensor::store_top);
+    top = {static_cast<std::uint16_t>(count(begins) + 2), count(5990)};
+    band(Sensor::collector) = {count(550), static_cast<std::uint16_t>(starts - 2)};
     night.state.sensors.sensor[0].window.fill(band(Sensor::collector).least);
-    const std::uint32_t quiet =
-        seconds_between(night.state.now, quiet_until(night.settings, night.state, night.bands));
-    BOOST_TEST(quiet == 600 - night.state.now.count % 600);
+    BOOST_TEST(quiet() == 600 - night.state.now.count % 600);
 
-    band(Sensor::collector).most = count(3000 + night.settings[Setting::stop_difference]);
-    BOOST_TEST((quiet_until(night.settings, night.state, night.bands) == night.state.now));
+    band(Sensor::collector).most = starts;
+    BOOST_TEST(quiet() == 0U);
+    band(Sensor::collector).most = static_cast<std::uint16_t>(starts - 2);
+    top.least = count(begins);
+    BOOST_TEST(quiet() == 0U);
+}
+
+// The pump collects: the start difference does not count, the stop difference does.
+BOOST_AUTO_TEST_CASE(a_running_pump_is_held_against_the_stop_difference) {
+    Night day;
+    Inputs inputs = Night::at(12 * 3600);
+    const auto collector = static_cast<std::size_t>(Sensor::collector);
+    inputs.counts[collector] = decisions::counts_at(5000);
+    for (int i = 0; i < 1300; ++i, ++inputs.clock_s) tick(day.settings, inputs, day.state);
+    BOOST_REQUIRE(day.state.pump.reason == PumpReason::collecting);
+    day.bands.clock_s = inputs.clock_s;
+    const auto count = [](int centicelsius) {
+        return static_cast<std::uint16_t>(decisions::counts_at(centicelsius));
+    };
+    const std::uint16_t stops = count(3000 + day.settings[Setting::stop_difference]);
+    day.bands.counts[collector] = {static_cast<std::uint16_t>(stops + 2), count(5000)};
+    BOOST_TEST((quiet_until(day.settings, day.state, day.bands) != day.state.now));
+    day.bands.counts[collector].least = static_cast<std::uint16_t>(stops - 1);
+    BOOST_TEST((quiet_until(day.settings, day.state, day.bands) == day.state.now));
 }
 
 BOOST_AUTO_TEST_CASE(a_window_that_opens_ends_the_quiet) {

@@ -6,6 +6,7 @@
 #include "plant/linear.hpp"
 #include "plant/plant.hpp"
 
+#include "linear_rates.hpp"
 #include "stride_day.hpp"
 
 #include <boost/test/unit_test.hpp>
@@ -86,6 +87,35 @@ BOOST_AUTO_TEST_CASE(is_stiffly_accurate) {
     }
 }
 
+// The sums in which the method is run are those of the parts, and give what the parts give.
+BOOST_AUTO_TEST_CASE(is_the_same_method_in_sums) {
+    const Square gamma = with_diagonal();
+    const auto holds = [&](const Row& of_sums, const Row& of_parts, const char* what) {
+        for (std::size_t k = 0; k < method::stages; ++k) {
+            double sum = 0.0;
+            for (std::size_t i = 0; i < method::stages; ++i) sum += of_sums[i] * gamma[i][k];
+            BOOST_TEST(std::abs(sum - of_parts[k]) < 1e-14, what << " of part " << k);
+        }
+    };
+    for (std::size_t i = 0; i < method::stages; ++i) {
+        holds(method::in_sums::point[i], method::weight[i], "point");
+        Row unit{};
+        unit[i] = 1.0;
+        Row part = method::in_sums::carried[i];
+        for (double& of_sum : part) of_sum = -of_sum;
+        part[i] = 1.0 / method::diagonal;
+        holds(part, unit, "part");
+    }
+    Row last = method::in_sums::point[3];
+    last[3] = 1.0;
+    holds(last, method::result, "result");
+    Row difference{};
+    for (std::size_t k = 0; k < method::stages; ++k) {
+        difference[k] = method::result[k] - method::second_opinion[k];
+    }
+    holds(method::in_sums::error, difference, "error");
+}
+
 // (C / step - G) y = right: what elimination along the loop finds is put back into the equation.
 BOOST_AUTO_TEST_CASE(the_equations_of_a_step_are_solved) {
     for (const bool pump_on : {false, true}) {
@@ -128,6 +158,12 @@ BOOST_AUTO_TEST_CASE(the_equations_of_a_step_are_solved) {
             }
             holds(at.vessel, linear.capacity_j_k[static_cast<std::size_t>(at.vessel)]);
             for (int i = at.row_sensor; i < at.row_kg_first; ++i) holds(i, 1.0);
+            std::array<double, edge_count> edges{};
+            add_linear_edges(circuit, linear, y_k.data(), edges.data());
+            for (std::size_t e = 0; e < edges.size(); ++e) {
+                const double booked_w = answer[static_cast<std::size_t>(at.edges_first) + e];
+                worst = std::max(worst, std::abs(edges[e] - booked_w));
+            }
             BOOST_TEST(worst < 1e-9, "off by " << worst << " W with pump " << pump_on << ", tap "
                                                << tap_kg_s << " kg/s");
         }

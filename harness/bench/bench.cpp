@@ -211,6 +211,7 @@ void Bench::slide() {
 void Bench::set_number(const MoveOf& what, double value) {
     if (const auto* lever = std::get_if<LeverMove>(&what)) {
         plant::set_lever(plant_.levers, lever->lever, value);
+        plant_.modes.loop.next_s = 0;  // the loop is looked at again, whatever was turned
     } else if (const auto* wire = std::get_if<WireMove>(&what)) {
         set_wire(wiring_.sensors[static_cast<std::size_t>(wire->sensor)], wire->field, value);
     }

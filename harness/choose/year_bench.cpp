@@ -53,9 +53,9 @@ class ThreadedYears {
     void work() {
         for (std::size_t i = next_++; i < years_.size(); i = next_++) {
             try {
-                const YearFigures figures = bench_->run(years_[i]);
+                const YearFigures year = bench_->run(years_[i]);
                 const std::lock_guard lock(door_);
-                (*done_)(i, figures);
+                (*done_)(i, year);
             } catch (...) {
                 next_ = years_.size();
                 const std::lock_guard lock(door_);

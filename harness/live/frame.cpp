@@ -142,11 +142,11 @@ void append_terminals(std::string& out, const SeenTick& seen) {
 
 }  // namespace
 
-void FrameRows::take(const SeenTick& tick) {
+void FrameRows::take(const SeenTick& tick, std::size_t most_rows) {
     events_.insert(events_.end(), tick.events.begin(), tick.events.end());
     if (taken_++ % every_ != 0) return;
     rows_.push_back(tick);
-    if (rows_.size() <= most_rows_) return;
+    if (rows_.size() <= most_rows) return;
     std::size_t kept = 0;
     for (std::size_t i = 0; i < rows_.size(); i += 2, ++kept) {
         if (kept != i) rows_[kept] = std::move(rows_[i]);

@@ -12,15 +12,14 @@ namespace noonbench::harness {
 /// Rows between two frames, thinned evenly, and all events; emptied by each frame.
 class FrameRows {
   public:
-    explicit FrameRows(std::size_t most_rows) : most_rows_(most_rows) {}
-    void take(const SeenTick& tick);
+    /// Keeps at most `most_rows`.
+    void take(const SeenTick& tick, std::size_t most_rows);
     void clear();
 
     [[nodiscard]] const std::vector<SeenTick>& rows() const { return rows_; }
     [[nodiscard]] const std::vector<traces::Event>& events() const { return events_; }
 
   private:
-    std::size_t most_rows_;
     std::size_t every_ = 1;  // of the ticks taken, one in so many is kept
     std::size_t taken_ = 0;
     std::vector<SeenTick> rows_;

@@ -22,7 +22,9 @@ namespace {
 namespace json = boost::json;
 
 constexpr CivilSeconds ticks_a_hurry = 7200;  // about a fiftieth of a second of work
-constexpr double longest_pass_s = 0.5;        // a machine that slept does not catch up
+constexpr std::size_t rows_of_a_frame = 12;
+constexpr std::size_t rows_of_a_jump = 120;  // the only ones that a chart will have of it
+constexpr double longest_pass_s = 0.5;       // a machine that slept does not catch up
 
 /// Told to the page; nothing was changed.
 struct Refused : std::runtime_error {
@@ -136,7 +138,7 @@ void Session::open(const json::object& body) {
     if (item == nullptr) throw Refused("there is nothing of that name on the shelf");
     LiveBench bench{Bench(shelf_.read(*item))};
     sides_.clear();
-    sides_.push_back({std::move(bench), FrameRows{12}, {}});
+    sides_.push_back({std::move(bench), {}, {}});
     item_ = item;
     open_ = true;
     pace_ = 0;
@@ -275,8 +277,9 @@ void Session::save() {
 }
 
 void Session::play(CivilSeconds to) {
+    const std::size_t rows = jumps_ ? rows_of_a_jump : rows_of_a_frame;
     for (Side& side : sides_) {
-        side.bench.play(to, [&](const SeenTick& tick) { side.since.take(tick); });
+        side.bench.play(to, [&](const SeenTick& tick) { side.since.take(tick, rows); });
     }
     if (shown() >= sides_.front().bench.last_s()) pace_ = 0;
     frame_due_ = true;

@@ -42,7 +42,7 @@ class Session {
   private:
     struct Side {
         LiveBench bench;
-        FrameRows since{12};
+        FrameRows since;
         std::vector<HandMoveText> by_hand;
     };
 

@@ -127,7 +127,7 @@ BOOST_AUTO_TEST_CASE(a_fork_runs_the_same_morning_with_another_setting) {
                       R"("name":"start_difference","to":"20 K"}]})");
     BOOST_TEST(is(forked) == "frame");
     BOOST_TEST(forked.at("at_s").to_number<int>() == 21601);
-    static_cast<void>(session.take(R"({"do":"jump","to_s":29400})"));
+    static_cast<void>(session.take(R"({"do":"jump","to_s":28200})"));
     const json::object frame = settle(session);
     BOOST_TEST_REQUIRE(frame.at("benches").as_array().size() == 2U);
     BOOST_TEST(bench_of(frame, 0).at("pump").at("reason").as_string() == "collecting");

@@ -328,17 +328,17 @@ std::int32_t next_look_s(const LoopNow& l, const LoopPicture& picture) {
     constexpr double seldom_s = 600.0;
     constexpr double near_k = 3.0;
     const double to_boiling_k = picture.boiling_c - picture.hottest_wet_c;
-    const double to_frost_k = picture.coldest_c - l.circuit.icy.freezing_c;
+    const double to_frost_s =
+        (picture.coldest_c - l.circuit.icy.freezing_c) / quickest_cooling_k_s(l, picture.coldest_c);
     const double to_valve_s = until_valve_s(l, picture);
     if (l.memory.regime == LoopRegime::disturbed || l.memory.burst || to_valve_s < 0.0 ||
-        to_boiling_k < near_k || to_frost_k < near_k) {
+        to_boiling_k < near_k || to_frost_s < often_s) {
         return 1;
     }
     const bool loses = l.levers.loop_leak > 0.0 || l.levers.relief_valve_weeping > 0.0 ||
                        l.memory.bubbles_kg > 0.0;
     const double safe_s =
-        std::min({(to_boiling_k - near_k) / quickest_heating_k_s, to_valve_s,
-                  (to_frost_k - near_k) / quickest_cooling_k_s(l, picture.coldest_c)});
+        std::min({(to_boiling_k - near_k) / quickest_heating_k_s, to_valve_s, to_frost_s});
     return static_cast<std::int32_t>(loses ? often_s : std::clamp(safe_s, often_s, seldom_s));
 }
 

@@ -32,9 +32,9 @@ struct Bands {
 /// Samples that a filter holds: as many inputs pass_quiet() wants, or all if fewer are passed.
 inline constexpr std::size_t quiet_window = filter_samples;
 
-/// The first tick from state.now on at which time alone may do something: an appointment, the end of
-/// a timer, a time of day by the clock chip, which shows `clock_s` at tick `now`. state.now itself
-/// where that is the next tick: it has to be run, whatever the sensors show.
+/// The first tick from state.now on at which time alone may do something: an appointment, the end
+/// of a timer, a time of day by the clock chip, which shows `clock_s` at tick `now`. state.now
+/// itself where that is the next tick: it has to be run, whatever the sensors show.
 Ticks due_at(const Settings& settings, const State& state, std::uint32_t clock_s,
              std::uint8_t clock_is_set) noexcept;
 

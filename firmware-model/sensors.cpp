@@ -108,7 +108,8 @@ Temperature filtered(std::uint16_t counts, const SensorState& s) {
     if (s.filled == 0) return convert(counts * 8U);
     std::uint32_t sum = 0;  // at most 8 * 65535
     for (std::size_t i = 0; i < s.filled; ++i) sum += s.window[i];
-    return convert(s.filled == filter_samples ? sum * 8U / filter_samples : sum * 8U / s.filled);
+    constexpr std::uint32_t full = filter_samples;  // a power of two: no division
+    return convert(s.filled == full ? sum * 8U / full : sum * 8U / s.filled);
 }
 
 }  // namespace

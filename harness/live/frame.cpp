@@ -166,7 +166,7 @@ void append_row(std::string& out, const LiveBench& bench, const SeenTick& tick) 
     fmt::format_to(std::back_inserter(out), "[{}", tick.at_s - bench.scenario().start_s);
     for (std::size_t i = 0; i < tick.values.size(); ++i) {
         out += ',';
-        append_number(out, tick.values[i], bench.columns()[i].signal.decimals);
+        append_number(out, static_cast<double>(tick.values[i]), bench.columns()[i].signal.decimals);
     }
     out += ']';
 }
@@ -177,7 +177,7 @@ void append_bench(std::string& out, const LiveBench& bench, const FrameRows& sin
     out += R"({"now":[)";
     for (std::size_t i = 0; i < seen.values.size(); ++i) {
         if (i > 0) out += ',';
-        append_number(out, seen.values[i], bench.columns()[i].signal.decimals);
+        append_number(out, static_cast<double>(seen.values[i]), bench.columns()[i].signal.decimals);
     }
     out += R"(],"rows":[)";
     for (const SeenTick& row : since.rows()) {

@@ -10,7 +10,7 @@
 namespace noonbench::harness {
 
 /// Longer messages are refused unread.
-inline constexpr std::size_t most_message_bytes = 16 * 1024;
+inline constexpr std::size_t most_message_bytes = std::size_t{16} * 1024;
 
 struct PageMessage {
     std::string what;  // the word under "do"

@@ -28,7 +28,7 @@ using std::chrono::steady_clock;
 constexpr auto between_frames = std::chrono::milliseconds(100);
 constexpr std::size_t most_waiting_answers = 64;
 constexpr int most_messages_a_second = 50;
-constexpr std::size_t most_request_bytes = 8 * 1024;
+constexpr std::size_t most_request_bytes = std::size_t{8} * 1024;
 constexpr std::string_view content_policy =
     "default-src 'self'; object-src 'none'; base-uri 'none'; form-action 'none'; "
     "frame-ancestors 'none'";

@@ -15,7 +15,7 @@ if [[ -z $with || -z $failures ]]; then
     exit 1
 fi
 site=$source_dir/scenarios/sites/mill_row_12.yaml
-years=16  # of the search below: ten trials, as delivered and without the sun, two fresh worlds
+years=56  # of the search below: ten trials, as delivered and without the sun, each setting by itself, two fresh worlds
 search=(choose "$site" --budget 10 --fresh-worlds 2 --into out)
 export OMPI_ALLOW_RUN_AS_ROOT=1 OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1  # a container's user is root
 launch=(timeout 300 mpirun --oversubscribe --bind-to none)

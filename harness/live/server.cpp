@@ -111,7 +111,7 @@ class Seat : public std::enable_shared_from_this<Seat> {
         }
         last_ = now;
         if (writing_) return;
-        if (auto frame = bench_.pass(passed.count())) send(std::move(*frame));
+        for (std::string& each : bench_.pass(passed.count())) send(std::move(each));
     }
 
     void send(std::string text) {

@@ -305,8 +305,8 @@ void Session::hurry() {
     if (shown() >= last) jumps_ = false;
 }
 
-std::optional<std::string> Session::pass(double seconds) {
-    if (!open_) return std::nullopt;
+std::vector<std::string> Session::pass(double seconds) {
+    if (!open_) return {};
     answers_.clear();
     if (jumps_) {
         hurry();
@@ -316,15 +316,17 @@ std::optional<std::string> Session::pass(double seconds) {
         owed_s_ -= static_cast<double>(whole);
         if (whole > 0) play(shown() + whole);
     }
-    if (!frame_due_) return std::nullopt;
-    return frame();
+    if (!frame_due_) return {};
+    tell_sun();
+    answers_.push_back(frame());
+    return std::exchange(answers_, {});
 }
 
 std::string Session::frame() {
     frame_due_ = false;
     std::string out = R"({"is":"frame")";
     fmt::format_to(std::back_inserter(out),
-                   R"(,"at_s":{},"pace":{},"jumping":{},"back_to_s":0,"locked":false,"benches":[)",
+                   R"(,"at_s":{},"pace":{},"jumping":{},"back_to_s":0,"benches":[)",
                    shown() - start(), pace_, jumps_);
     for (Side& side : sides_) {
         if (&side != &sides_.front()) out += ',';

@@ -34,8 +34,8 @@ class Session {
     /// Answers to one message, in order; a message that is no good is answered by an error and
     /// changes nothing.
     [[nodiscard]] std::vector<std::string> take(std::string_view text);
-    /// Lets so many seconds of real time pass; a frame where something has to be seen.
-    [[nodiscard]] std::optional<std::string> pass(double seconds);
+    /// Lets so many seconds of real time pass; what has to be said and seen then, the frame last.
+    [[nodiscard]] std::vector<std::string> pass(double seconds);
     /// Whether time moves, so that pass() is worth calling often.
     [[nodiscard]] bool moves() const { return open_ && (pace_ > 0 || jumps_); }
 

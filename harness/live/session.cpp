@@ -2,6 +2,7 @@
 #include "session.hpp"
 
 #include "opened.hpp"
+#include "refused.hpp"
 #include "saved.hpp"
 #include "text.hpp"
 
@@ -13,7 +14,6 @@
 
 #include <algorithm>
 #include <iterator>
-#include <stdexcept>
 #include <utility>
 
 namespace noonbench::harness {
@@ -24,12 +24,8 @@ namespace json = boost::json;
 constexpr CivilSeconds ticks_a_hurry = 7200;  // about a fiftieth of a second of work
 constexpr std::size_t rows_of_a_frame = 12;
 constexpr std::size_t rows_of_a_jump = 120;  // the only ones that a chart will have of it
-constexpr double longest_pass_s = 0.5;       // a machine that slept does not catch up
-
-/// Told to the page; nothing was changed.
-struct Refused : std::runtime_error {
-    using std::runtime_error::runtime_error;
-};
+constexpr std::size_t most_moves_by_hand = 2000;
+constexpr double longest_pass_s = 0.5;  // a machine that slept does not catch up
 
 std::string word(const json::object& body, std::string_view key) {
     const json::value* value = body.if_contains(key);
@@ -59,10 +55,6 @@ Move understood_move(const HandMoveText& text, const Scenario& scenario) {
     const Parsed<Move> move = understood(draft, scenario);
     if (!move.value) throw Refused(move.what + "; allowed: " + move.allowed);
     return *move.value;
-}
-
-std::string error_message(std::string_view of, std::string_view what) {
-    return json::serialize(json::object{{"is", "error"}, {"of", of}, {"what", what}});
 }
 
 }  // namespace
@@ -102,6 +94,7 @@ void Session::obey(const PageMessage& message) {
     const json::object& body = message.body;
     if (message.what == "open") return open(body);
     if (!open_) throw Refused("no run is open yet");
+    refuse_at_this_time(message.what);
     if (message.what == "close") {
         open_ = false;
         sides_.clear();
@@ -133,19 +126,27 @@ void Session::obey(const PageMessage& message) {
     }
 }
 
+void Session::refuse_at_this_time(std::string_view wish) const {
+    const bool moves_time = wish == "pace" || wish == "step" || wish == "jump" || wish == "fork";
+    if (held_ && moves_time) throw Refused("the trainer holds time");
+    if (catching_up_ && (moves_time || wish == "move" || wish == "unfork")) {
+        throw Refused("the bench still runs to where it stood");
+    }
+}
+
 void Session::open(const json::object& body) {
     const ShelfItem* item = shelf_.find(word(body, "path"));
     if (item == nullptr) throw Refused("there is nothing of that name on the shelf");
-    LiveBench bench{Bench(shelf_.read(*item))};
-    sides_.clear();
-    sides_.push_back({std::move(bench), {}, {}});
-    item_ = item;
-    open_ = true;
-    pace_ = 0;
-    jumps_ = false;
-    owed_s_ = 0.0;
-    sun_of_ = -1;
-    answers_.push_back(json::serialize(opened_message(sides_.front().bench, item->path)));
+    const json::value* hidden = body.if_contains("hidden");
+    const bool was_hidden = std::exchange(hidden_, hidden != nullptr && hidden->get_bool());
+    try {
+        put_on_bench(*item);
+    } catch (...) {
+        hidden_ = was_hidden;
+        throw;
+    }
+    sent_ = false;
+    answers_.push_back(json::serialize(opened()));
     tell_sun();
     frame_due_ = true;
 }
@@ -184,6 +185,8 @@ void Session::rewind(CivilSeconds to, LiveBench::Later later) {
 }
 
 void Session::make(Side& side, const HandMoveText& move) {
+    if (side.by_hand.size() >= most_moves_by_hand)
+        throw Refused("so many moves by hand are enough");
     side.bench.make(understood_move(move, side.bench.scenario()));
     side.by_hand.push_back(move);
 }
@@ -210,6 +213,9 @@ void Session::fork(const json::object& body) {
         texts.push_back(move_text(item.get_object()));
         texts.back().at_s = at + 1;
         static_cast<void>(understood_move(texts.back(), scenario));  // refused before all else
+    }
+    if (sides_.front().by_hand.size() + texts.size() > most_moves_by_hand) {
+        throw Refused("so many moves by hand are enough");
     }
     pace_ = 0;
     sides_.erase(sides_.begin() + 1, sides_.end());
@@ -269,6 +275,7 @@ void Session::course(const json::object& body) {
 }
 
 void Session::save() {
+    if (hidden_) throw Refused("its file would tell what is wrong with the house");
     const Side& side = sides_.front();
     answers_.push_back(json::serialize(
         json::object{{"is", "saved"},
@@ -308,9 +315,13 @@ void Session::hurry() {
 std::vector<std::string> Session::pass(double seconds) {
     if (!open_) return {};
     answers_.clear();
-    if (jumps_) {
+    if (catching_up_ || (jumps_ && !held_)) {
         hurry();
-    } else if (pace_ > 0) {
+        if (catching_up_ && !jumps_) {
+            catching_up_ = false;
+            pace_ = pace_after_;
+        }
+    } else if (pace_ > 0 && !held_) {
         owed_s_ += pace_ * std::min(seconds, longest_pass_s);
         const auto whole = static_cast<CivilSeconds>(owed_s_);
         owed_s_ -= static_cast<double>(whole);
@@ -324,16 +335,19 @@ std::vector<std::string> Session::pass(double seconds) {
 
 std::string Session::frame() {
     frame_due_ = false;
-    std::string out = R"({"is":"frame")";
-    fmt::format_to(std::back_inserter(out),
-                   R"(,"at_s":{},"pace":{},"jumping":{},"back_to_s":0,"benches":[)",
-                   shown() - start(), pace_, jumps_);
+    std::string out = frame_head();
     for (Side& side : sides_) {
         if (&side != &sides_.front()) out += ',';
         append_bench(out, side.bench, side.since, wiring_wanted_);
         side.since.clear();
     }
     return out + "]}";
+}
+
+std::string Session::frame_head() const {
+    return fmt::format(
+        R"({{"is":"frame","at_s":{},"pace":{},"jumping":{},"back_to_s":0,"benches":[)",
+        shown() - start(), pace_, jumps_);
 }
 
 }  // namespace noonbench::harness

@@ -5,7 +5,10 @@
 #include "frame.hpp"
 #include "live_bench.hpp"
 #include "messages.hpp"
+#include "session_glance.hpp"
 #include "shelf.hpp"
+
+#include <boost/json.hpp>
 
 #include <cstdint>
 #include <optional>
@@ -37,7 +40,25 @@ class Session {
     /// Lets so many seconds of real time pass; what has to be said and seen then, the frame last.
     [[nodiscard]] std::vector<std::string> pass(double seconds);
     /// Whether time moves, so that pass() is worth calling often.
-    [[nodiscard]] bool moves() const { return open_ && (pace_ > 0 || jumps_); }
+    [[nodiscard]] bool moves() const {
+        return open_ && (catching_up_ || (!held_ && (pace_ > 0 || jumps_)));
+    }
+
+    // What a class asks of a session (session_kept.cpp).
+
+    /// While held, time does not pass; only a move by hand takes the second in which it shows.
+    void hold(bool held);
+    /// As `open`, but by the trainer; sealed: what is wrong is not told.
+    [[nodiscard]] std::vector<std::string> open_sent(const std::string& path, bool sealed);
+    /// All that is needed to stand where it stands; empty without an open run.
+    [[nodiscard]] boost::json::object kept() const;
+    /// Opens what was kept; time catches up in the passes that follow. What is no longer good is
+    /// refused with InputRefused, and nothing is open then.
+    void restore(const boost::json::object& kept);
+    [[nodiscard]] bool catching_up() const { return catching_up_; }
+    /// For one that joins the view: the run as opened, its sun, a full frame. None without a run.
+    [[nodiscard]] std::vector<std::string> picture() const;
+    [[nodiscard]] SessionGlance glance() const;
 
   private:
     struct Side {
@@ -47,6 +68,9 @@ class Session {
     };
 
     void open(const boost::json::object& body);
+    void put_on_bench(const ShelfItem& item);
+    [[nodiscard]] boost::json::object opened() const;
+    void refuse_at_this_time(std::string_view wish) const;
     void jump(const boost::json::object& body);
     void move(const boost::json::object& body);
     void fork(const boost::json::object& body);
@@ -62,12 +86,18 @@ class Session {
     [[nodiscard]] CivilSeconds shown() const { return sides_.front().bench.seen().at_s; }
     [[nodiscard]] CivilSeconds start() const { return sides_.front().bench.scenario().start_s; }
     [[nodiscard]] std::string frame();
+    [[nodiscard]] std::string frame_head() const;
 
     const Shelf& shelf_;
     std::vector<std::string> answers_;  // to the message at hand
     const ShelfItem* item_ = nullptr;
     std::vector<Side> sides_;  // one, or two while forked
     bool open_ = false;
+    bool held_ = false;
+    bool hidden_ = false;       // what is wrong is not told
+    bool sent_ = false;         // by the trainer
+    bool catching_up_ = false;  // jumps to where a restored run stood
+    int pace_after_ = 0;        // its pace once it stands there
     bool wiring_wanted_ = false;
     bool frame_due_ = false;
     bool jumps_ = false;

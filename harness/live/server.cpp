@@ -35,6 +35,7 @@ constexpr std::string_view content_policy =
 
 struct Hub {
     const Shelf& shelf;
+    LessonDesk& desk;
     ServerWishes wishes;
     std::size_t sessions = 0;
 };
@@ -50,7 +51,10 @@ bool is_own_origin(const http::request<http::string_body>& request) {
 class Seat : public std::enable_shared_from_this<Seat> {
   public:
     Seat(tcp::socket socket, Hub& hub)
-        : socket_(std::move(socket)), timer_(socket_.get_executor()), hub_(hub), bench_(hub.shelf) {
+        : socket_(std::move(socket)),
+          timer_(socket_.get_executor()),
+          hub_(hub),
+          bench_(hub.shelf, hub.desk) {
         ++hub_.sessions;
     }
     ~Seat() { --hub_.sessions; }
@@ -248,14 +252,19 @@ void accept(tcp::acceptor& acceptor, Hub& hub) {
 
 void serve(const Shelf& shelf, const ServerWishes& wishes,
            const std::function<void(std::uint16_t)>& listening) {
+    LessonDesk desk;
+    asio::thread_pool workers(1);  // runs that lessons ask for, beside those that are shown
+    desk.aside = [&workers](std::function<void()> work) { asio::post(workers, std::move(work)); };
     asio::io_context context(1);
-    Hub hub{shelf, wishes};
+    Hub hub{shelf, desk, wishes};
     tcp::acceptor acceptor(context, {asio::ip::make_address(wishes.address), wishes.port});
     asio::signal_set signals(context, SIGINT, SIGTERM);
     signals.async_wait([&](beast::error_code, int) { context.stop(); });
     listening(acceptor.local_endpoint().port());
     accept(acceptor, hub);
     context.run();
+    workers.stop();
+    workers.join();
 }
 
 }  // namespace noonbench::harness

@@ -135,7 +135,7 @@ std::string class_state(const KeptClass& of_class, const Seats& seats, double no
 std::string class_marks(const Seats& seats) {
     std::string csv =
         "seat,lesson,path,step reached,steps,predictions right,predictions made,tasks met,"
-        "tasks tried,hunts right,hunts made,minutes\r\n";
+        "tasks,hunts right,hunts,minutes\r\n";
     for (const auto& seat : seats) {
         if (seat->records.empty()) csv += marks_cell(seat->name) + ",,,0,0,0,0,0,0,0,0,0\r\n";
         for (const auto& [path, r] : seat->records) {

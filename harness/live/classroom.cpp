@@ -2,7 +2,6 @@
 #include "classroom.hpp"
 
 #include "class_secrets.hpp"
-#include "refused.hpp"
 #include "seat_name.hpp"
 
 #include "harness/scenario/problem.hpp"
@@ -95,7 +94,7 @@ void Classroom::take(LineId line, std::string_view text, double now_s) {
         }
         const auto& message = std::get<PageMessage>(read);
         obey(message, text, {line, state, message.body, now_s});
-    } catch (const Refused& refused) {
+    } catch (const WishRefused& refused) {
         say(line, error_message(std::get<PageMessage>(read).what, refused.what()));
     } catch (const InputRefused& refused) {
         say(line, error_message(std::get<PageMessage>(read).what, refused.what()));
@@ -108,19 +107,19 @@ void Classroom::obey(const PageMessage& message, std::string_view text, const Wi
         all.begin(), all.end(), [&](const HandlerOf& each) { return each.what == message.what; });
     if (handler == all.end()) return to_bench(message, text, wish);
     if (handler->role && wish.from.role != *handler->role) {
-        throw Refused(*handler->role == Role::trainer
-                          ? "only a trainer can ask for that"
-                          : "this page already has its place in the class");
+        throw WishRefused(*handler->role == Role::trainer
+                              ? "only a trainer can ask for that"
+                              : "this page already has its place in the class");
     }
     (this->*handler->handler)(wish);
 }
 
 void Classroom::to_bench(const PageMessage& message, std::string_view text, const Wish& wish) {
     LineState& from = wish.from;
-    if (from.role == Role::projector) throw Refused("a projector only looks on");
-    if (from.role == Role::visitor && wishes_.must_join) throw Refused("join the class first");
+    if (from.role == Role::projector) throw WishRefused("a projector only looks on");
+    if (from.role == Role::visitor && wishes_.must_join) throw WishRefused("join the class first");
     if (from.seat == nullptr) {
-        if (!from.bench) from.bench = new_bench();
+        if (!from.bench) from.bench = wishes_.new_bench();
         for (std::string& answer : from.bench->take(text)) say(wish.line, std::move(answer));
         return;
     }
@@ -131,12 +130,15 @@ void Classroom::to_bench(const PageMessage& message, std::string_view text, cons
     });
     seat.errors_in_a_row = went_wrong ? std::min(seat.errors_in_a_row + 1, most_errors_counted) : 0;
     seat.unsaved = true;
-    if (!went_wrong && !decides_nothing(message.what)) keep_seat(seat);  // before it is answered
+    if (!went_wrong && !decides_nothing(message.what)) {  // kept before it is answered
+        look_at(seat, wish.now_s, 0.0);
+        keep_seat(seat);
+    }
     say_from(seat, std::move(answers));
 }
 
 std::string Classroom::welcome(const LineState& line) const {
-    json::object message = json::parse(new_bench()->greeting()).as_object();
+    json::object message = json::parse(wishes_.new_bench()->greeting()).as_object();
     message["class"] = {{"open", class_.has_value()}, {"must_join", wishes_.must_join}};
     const bool is_outside = line.role == Role::visitor || line.role == Role::projector;
     if (wishes_.must_join && is_outside) message["shelf"] = json::array();
@@ -153,23 +155,23 @@ void Classroom::judge_guess(const Wish& wish, bool is_right, const std::string& 
     const bool is_last = ++wish.from.wrong_tries >= most_wrong_tries;
     guard_.was_wrong(wish.now_s, is_last);
     if (is_last) lines_.hang_up(wish.line);
-    throw Refused(wrong);
+    throw WishRefused(wrong);
 }
 
 void Classroom::join(const Wish& wish) {
-    if (!class_) throw Refused("no class is open");
-    if (!guard_.may_try(wish.now_s)) throw Refused("one try a second; try once more");
+    if (!class_) throw WishRefused("no class is open");
+    if (!guard_.may_try(wish.now_s)) throw WishRefused("one try a second; try once more");
     judge_guess(wish, is_same_typed(wish.body.at("word").as_string(), class_->word),
                 "that is not the word of this class");
     Parsed<std::string> name = understood_seat_name(wish.body.at("seat").as_string());
-    if (!name.value) throw Refused(name.what + "; allowed: " + name.allowed);
-    if (seat_named(seats_, *name.value) != nullptr) throw Refused("that name is taken");
-    if (seats_.size() >= most_seats) throw Refused("the class is full");
+    if (!name.value) throw WishRefused(name.what + "; allowed: " + name.allowed);
+    if (seat_named(seats_, *name.value) != nullptr) throw WishRefused("that name is taken");
+    if (seats_.size() >= most_seats) throw WishRefused("the class is full");
     seats_.push_back(std::make_unique<Seat>());
     Seat& seat = *seats_.back();
     seat.name = std::move(*name.value);
     seat.ticket = drawn_ticket();
-    seat.bench = wish.from.bench ? std::move(wish.from.bench) : new_bench();
+    seat.bench = wish.from.bench ? std::move(wish.from.bench) : wishes_.new_bench();
     sit_down(wish, seat);
 }
 
@@ -177,7 +179,7 @@ void Classroom::rejoin(const Wish& wish) {
     Seat* seat = seat_with_ticket(seats_, wish.body.at("ticket").as_string());
     if (seat == nullptr) {
         if (++wish.from.wrong_tries >= most_wrong_tries) lines_.hang_up(wish.line);
-        throw Refused("nobody has that ticket");
+        throw WishRefused("nobody has that ticket");
     }
     if (seat->line) {  // the newer page has it
         LineState& other = at_.at(*seat->line);
@@ -224,11 +226,11 @@ void Classroom::unseat(Seat& seat) {
 }
 
 void Classroom::project(const Wish& wish) {
-    if (!guard_.may_try(wish.now_s)) throw Refused("one try a second; try once more");
+    if (!guard_.may_try(wish.now_s)) throw WishRefused("one try a second; try once more");
     judge_guess(wish, is_same_typed(wish.body.at("secret").as_string(), wishes_.secret),
                 "that is not the class secret");
-    if (!class_) throw Refused("no class is open");
-    if (count(Role::projector) >= most_projectors) throw Refused("there are projectors enough");
+    if (!class_) throw WishRefused("no class is open");
+    if (count(Role::projector) >= most_projectors) throw WishRefused("there are projectors enough");
     wish.from.role = Role::projector;
     wish.from.bench.reset();
     say(wish.line, json::serialize(json::object{{"is", "projecting"},
@@ -256,7 +258,11 @@ void Classroom::beat(LineId line, double now_s) {
     const bool decided = std::any_of(said.begin(), said.end(), [](const std::string& text) {
         return said_is(text) != "frame" && said_is(text) != "sun";
     });
-    if (decided) keep_seat(*state.seat);
+    if (decided) {
+        look_at(*state.seat, now_s,
+                0.0);  // an answer could be gone from the bench at the next look
+        keep_seat(*state.seat);
+    }
     say_from(*state.seat, std::move(said));
 }
 
@@ -293,15 +299,11 @@ void Classroom::pass(double now_s) {
 /// once, stays kept, and leaves the bench empty.
 Session& Classroom::bench_of(Seat& seat) {
     if (seat.bench) return *seat.bench;
-    seat.bench = new_bench();
+    seat.bench = wishes_.new_bench();
     seat.bench->hold(class_ && class_->held);
     seat.bench->restore(seat.kept);
     seat.kept.clear();
     return *seat.bench;
-}
-
-std::unique_ptr<Session> Classroom::new_bench() const {
-    return wishes_.new_bench ? wishes_.new_bench() : std::make_unique<Session>(shelf_);
 }
 
 std::size_t Classroom::count(Role role) const {

@@ -47,10 +47,10 @@ class Lines {
 };
 
 struct RoomWishes {
-    bool must_join = false;  // a visitor can do nothing before joining
-    std::string secret;      // the trainer's
-    std::string address;     // what learners type into a browser
-    std::function<std::unique_ptr<Session>()> new_bench;
+    bool must_join = false;                               // a visitor can do nothing before joining
+    std::string secret;                                   // the trainer's
+    std::string address;                                  // what learners type into a browser
+    std::function<std::unique_ptr<Session>()> new_bench;  // for whoever has none yet
     /// A printable sheet for the trainer, by the stem of the lesson's file; may be empty.
     std::function<std::optional<std::string>(std::string_view stem)> instructor_sheet;
 };
@@ -126,7 +126,6 @@ class Classroom {
     void unseat(Seat& seat);
     void judge_guess(const Wish& wish, bool is_right, const std::string& wrong);
     [[nodiscard]] Session& bench_of(Seat& seat);
-    [[nodiscard]] std::unique_ptr<Session> new_bench() const;
     [[nodiscard]] std::size_t count(Role role) const;
 
     void say(LineId line, std::string text);

@@ -3,7 +3,6 @@
 #include "class_secrets.hpp"
 #include "class_told.hpp"
 #include "classroom.hpp"
-#include "refused.hpp"
 #include "seat_name.hpp"
 
 #include "harness/scenario/problem.hpp"
@@ -27,10 +26,10 @@ std::string optional_text(const json::object& body, std::string_view key) {
 }  // namespace
 
 void Classroom::class_open(const Wish& wish) {
-    if (!guard_.may_try(wish.now_s)) throw Refused("one try a second; try once more");
+    if (!guard_.may_try(wish.now_s)) throw WishRefused("one try a second; try once more");
     judge_guess(wish, is_same_typed(wish.body.at("secret").as_string(), wishes_.secret),
                 "that is not the class secret");
-    if (count(Role::trainer) >= most_trainers) throw Refused("there are trainers enough");
+    if (count(Role::trainer) >= most_trainers) throw WishRefused("there are trainers enough");
     const bool is_new = !class_;
     if (is_new) {
         KeptClass opened{optional_text(wish.body, "title"), drawn_class_word(), false, {}};
@@ -38,7 +37,7 @@ void Classroom::class_open(const Wish& wish) {
             try {
                 keeper_->keep(opened);
             } catch (const std::runtime_error& error) {
-                throw Refused(std::string("the class cannot be kept: ") + error.what());
+                throw WishRefused(std::string("the class cannot be kept: ") + error.what());
             }
         }
         class_ = std::move(opened);
@@ -71,11 +70,12 @@ void Classroom::class_hold(const Wish& wish) {
 /// They are opened one after the other by open_next(), so that those who have theirs can go on.
 void Classroom::class_send(const Wish& wish) {
     const std::string path(wish.body.at("path").as_string());
-    if (shelf_.find(path) == nullptr) throw Refused("there is nothing of that name on the shelf");
+    if (shelf_.find(path) == nullptr)
+        throw WishRefused("there is nothing of that name on the shelf");
     const bool sealed = wish.body.at("sealed").as_bool();
     const std::string to = optional_text(wish.body, "to");
     const Seat* only = to.empty() ? nullptr : seat_named(seats_, to);
-    if (!to.empty() && only == nullptr) throw Refused("nobody of that name has a seat");
+    if (!to.empty() && only == nullptr) throw WishRefused("nobody of that name has a seat");
     for (const auto& seat : seats_) {
         if (only != nullptr && only != seat.get()) continue;
         std::erase_if(sent_runs_, [&](const SentRun& each) { return each.seat == seat->name; });
@@ -103,7 +103,7 @@ bool Classroom::open_next() {
 void Classroom::class_show(const Wish& wish) {
     const std::string name = optional_text(wish.body, "seat");
     const Seat* seat = name.empty() ? nullptr : seat_named(seats_, name);
-    if (!name.empty() && seat == nullptr) throw Refused("nobody of that name has a seat");
+    if (!name.empty() && seat == nullptr) throw WishRefused("nobody of that name has a seat");
     class_->shown = seat != nullptr ? seat->name : std::string();
     keep([&] { keeper_->keep(*class_); });
     for (auto& [line, state] : at_) {
@@ -135,7 +135,7 @@ void Classroom::class_marks(const Wish& wish) {
 
 void Classroom::class_dismiss(const Wish& wish) {
     Seat* seat = seat_named(seats_, wish.body.at("seat").as_string());
-    if (seat == nullptr) throw Refused("nobody of that name has a seat");
+    if (seat == nullptr) throw WishRefused("nobody of that name has a seat");
     const std::string name = seat->name;
     keep([&] { keeper_->forget_seat(name); });
     unseat(*seat);
@@ -171,7 +171,7 @@ void Classroom::instructor_sheet(const Wish& wish) {
     const std::string stem = path.substr(path.rfind('/') + 1);
     const bool is_known = shelf_.find(path) != nullptr && wishes_.instructor_sheet;
     std::optional<std::string> html = is_known ? wishes_.instructor_sheet(stem) : std::nullopt;
-    if (!html) throw Refused("there is no sheet for that");
+    if (!html) throw WishRefused("there is no sheet for that");
     say(wish.line,
         json::serialize(json::object{
             {"is", "sheet"}, {"name", stem + "_instructor.html"}, {"html", std::move(*html)}}));

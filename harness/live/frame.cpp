@@ -105,6 +105,16 @@ void append_levers(std::string& out, const LiveBench& bench) {
     out += '}';
 }
 
+void append_hands(std::string& out, const SeenTick& seen) {
+    const auto word = [](firmware::HandRequest hand) {
+        return hand == firmware::HandRequest::on    ? "on"
+               : hand == firmware::HandRequest::off ? "off"
+                                                    : "automatic";
+    };
+    fmt::format_to(std::back_inserter(out), R"({{"pump":"{}","backup":"{}"}})", word(seen.hands[0]),
+                   word(seen.hands[1]));
+}
+
 void append_event(std::string& out, const traces::Event& event, CivilSeconds start_s) {
     fmt::format_to(std::back_inserter(out), R"({{"at_s":{})", event.at_s - start_s);
     const std::pair<std::string_view, const std::string&> parts[] = {{"what", event.what},
@@ -201,6 +211,8 @@ void append_bench(std::string& out, const LiveBench& bench, const FrameRows& sin
     append_needle(out, seen);
     out += R"(,"advice":)";
     append_advice(out, seen);
+    out += R"(,"hands":)";
+    append_hands(out, seen);
     out += R"(,"settings":)";
     append_settings(out, bench);
     out += R"(,"levers":)";

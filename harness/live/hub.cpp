@@ -105,13 +105,14 @@ void Hub::work() {
     });
 }
 
-void Hub::start(const Shelf& shelf, ClassKeeper* keeper) {
+void Hub::start(const Shelf& shelf, LessonDesk& desk, ClassKeeper* keeper) {
     RoomWishes wishes;
     wishes.must_join = wishes_.lan;
     wishes.secret = opened_.secret;
     wishes.address = opened_.addresses.empty()
                          ? "http://127.0.0.1:" + std::to_string(opened_.port) + "/"
                          : opened_.addresses.front();
+    wishes.new_bench = [&shelf, &desk] { return std::make_unique<Session>(shelf, desk); };
     wishes.instructor_sheet = wishes_.instructor_sheet;
     room_.emplace(shelf, std::move(wishes), *this, keeper);
     wait();

@@ -64,7 +64,7 @@ class Hub final : public Lines {
     void hang_up(LineId line) override;
 
     /// The classroom comes in, once; its own time begins.
-    void start(const Shelf& shelf, ClassKeeper* keeper);
+    void start(const Shelf& shelf, LessonDesk& desk, ClassKeeper* keeper);
     [[nodiscard]] LineId add(std::weak_ptr<WebLine> line);
     void remove(LineId line);
     void take(LineId line, std::string_view text);

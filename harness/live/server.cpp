@@ -7,7 +7,9 @@
 #include "visit.hpp"
 
 #include <boost/asio/ip/v6_only.hpp>
+#include <boost/asio/post.hpp>
 #include <boost/asio/signal_set.hpp>
+#include <boost/asio/thread_pool.hpp>
 
 #include <chrono>
 #include <csignal>
@@ -71,6 +73,9 @@ class Entrance {
 
 void serve(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper,
            const std::function<void(const ServerOpened&)>& listening) {
+    LessonDesk desk;
+    asio::thread_pool workers(1);  // runs that lessons ask for, beside those that are shown
+    desk.aside = [&workers](std::function<void()> work) { asio::post(workers, std::move(work)); };
     Doors doors;  // outlives the connections, which may still stand in the context when it ends
     asio::io_context context(1);
     tcp::acceptor acceptor = listening_socket(context, wishes);
@@ -79,13 +84,15 @@ void serve(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper,
     if (wishes.lan) opened.addresses = page_addresses(opened.port);
     opened.secret = wishes.secret.empty() ? drawn_secret() : wishes.secret;
     Hub hub(context, doors, wishes, opened);
-    hub.start(shelf, keeper);
+    hub.start(shelf, desk, keeper);
     asio::signal_set signals(context, SIGINT, SIGTERM);
     signals.async_wait([&](boost::system::error_code, int) { context.stop(); });
     listening(opened);
     Entrance entrance(acceptor, hub);
     entrance.accept();
     context.run();
+    workers.stop();
+    workers.join();
     hub.room().keep_all();
 }
 

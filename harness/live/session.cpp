@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "session.hpp"
 
+#include "mailbox.hpp"
 #include "opened.hpp"
-#include "refused.hpp"
 #include "saved.hpp"
 #include "text.hpp"
 
 #include "harness/bench/clock.hpp"
-#include "harness/scenario/move_text.hpp"
 #include "harness/scenario/problem.hpp"
 
 #include <fmt/format.h>
@@ -27,47 +26,23 @@ constexpr std::size_t rows_of_a_jump = 120;  // the only ones that a chart will 
 constexpr std::size_t most_moves_by_hand = 2000;
 constexpr double longest_pass_s = 0.5;  // a machine that slept does not catch up
 
-std::string word(const json::object& body, std::string_view key) {
-    const json::value* value = body.if_contains(key);
-    return value != nullptr ? std::string(value->get_string()) : std::string();
-}
-
-std::int64_t number(const json::object& body, std::string_view key, std::int64_t otherwise = 0) {
-    const json::value* value = body.if_contains(key);
-    return value != nullptr ? value->to_number<std::int64_t>() : otherwise;
-}
-
-HandMoveText move_text(const json::object& body) {
-    return {0, word(body, "kind"), word(body, "name"), word(body, "to"),
-            static_cast<std::int32_t>(number(body, "over_s"))};
-}
-
-Move understood_move(const HandMoveText& text, const Scenario& scenario) {
-    MoveDraft draft;
-    draft.at_s = text.at_s;
-    draft.over_s = text.over_s;
-    Raw* raw = text.kind == "setting" ? &draft.setting
-               : text.kind == "lever" ? &draft.lever
-               : text.kind == "hand"  ? &draft.hand
-                                      : &draft.wire;
-    *raw = {text.name, {}, true};
-    draft.to = {text.to, {}, true};
-    const Parsed<Move> move = understood(draft, scenario);
-    if (!move.value) throw Refused(move.what + "; allowed: " + move.allowed);
-    return *move.value;
-}
-
 }  // namespace
 
-Session::Session(const Shelf& shelf) : shelf_(shelf) {}
+Session::Session(const Shelf& shelf, LessonDesk& desk)
+    : shelf_(&shelf), desk_(&desk), mail_(std::make_shared<Mailbox>()) {}
 
 std::string Session::greeting() const {
     json::array shelf;
-    for (const ShelfItem& item : shelf_.items()) {
-        shelf.emplace_back(json::object{{"kind", item.kind},
-                                        {"path", item.path},
-                                        {"title", item.title},
-                                        {"about", item.about}});
+    for (const ShelfItem& item : shelf_->items()) {
+        json::object& told = shelf
+                                 .emplace_back(json::object{{"kind", item.kind},
+                                                            {"path", item.path},
+                                                            {"title", item.title},
+                                                            {"about", item.about}})
+                                 .get_object();
+        if (item.lesson == nullptr) continue;
+        told["number"] = item.lesson->number;
+        told["minutes"] = item.lesson->minutes;
     }
     return json::serialize(json::object{{"is", "welcome"}, {"shelf", shelf}});
 }
@@ -81,8 +56,9 @@ std::vector<std::string> Session::take(std::string_view text) {
     const auto& message = std::get<PageMessage>(read);
     try {
         obey(message);
+        fetch_mail();
         if (frame_due_ && open_) answers_.push_back(frame());
-    } catch (const Refused& refused) {
+    } catch (const WishRefused& refused) {
         answers_.push_back(error_message(message.what, refused.what()));
     } catch (const InputRefused& refused) {
         answers_.push_back(error_message(message.what, refused.what()));
@@ -93,13 +69,18 @@ std::vector<std::string> Session::take(std::string_view text) {
 void Session::obey(const PageMessage& message) {
     const json::object& body = message.body;
     if (message.what == "open") return open(body);
-    if (!open_) throw Refused("no run is open yet");
+    if (!open_) throw WishRefused("no run is open yet");
     refuse_at_this_time(message.what);
+    if (lesson_) {
+        refuse_what_must_wait(message);
+        if (obey_in_lesson(message)) return;
+    }
     if (message.what == "close") {
         open_ = false;
         sides_.clear();
+        lesson_.reset();
     } else if (message.what == "pace") {
-        pace_ = static_cast<int>(number(body, "times"));
+        pace_ = static_cast<int>(whole_in(body, "times"));
         jumps_ = false;
         owed_s_ = 0.0;
         frame_due_ = true;
@@ -126,26 +107,20 @@ void Session::obey(const PageMessage& message) {
     }
 }
 
-void Session::refuse_at_this_time(std::string_view wish) const {
-    const bool moves_time = wish == "pace" || wish == "step" || wish == "jump" || wish == "fork";
-    if (held_ && moves_time) throw Refused("the trainer holds time");
-    if (catching_up_ && (moves_time || wish == "move" || wish == "unfork")) {
-        throw Refused("the bench still runs to where it stood");
-    }
+void Session::open(const json::object& body) {
+    const ShelfItem* item = shelf_->find(word_in(body, "path"));
+    if (item == nullptr) throw WishRefused("there is nothing of that name on the shelf");
+    working_ = false;
+    ++opened_;
+    if (item->lesson != nullptr) return open_lesson(*item);
+    const json::value* hidden = body.if_contains("hidden");
+    auto [scenario, origin] = fetched(*item, hidden != nullptr && hidden->get_bool());
+    lesson_.reset();
+    begin(scenario, std::move(origin));
 }
 
-void Session::open(const json::object& body) {
-    const ShelfItem* item = shelf_.find(word(body, "path"));
-    if (item == nullptr) throw Refused("there is nothing of that name on the shelf");
-    const json::value* hidden = body.if_contains("hidden");
-    const bool was_hidden = std::exchange(hidden_, hidden != nullptr && hidden->get_bool());
-    try {
-        put_on_bench(*item);
-    } catch (...) {
-        hidden_ = was_hidden;
-        throw;
-    }
-    sent_ = false;
+void Session::begin(const Scenario& scenario, Origin origin) {
+    put_on_bench(scenario, std::move(origin));
     answers_.push_back(json::serialize(opened()));
     tell_sun();
     frame_due_ = true;
@@ -165,7 +140,8 @@ void Session::jump(const json::object& body) {
         jump_to_.reset();
         return;
     }
-    const CivilSeconds to = start() + number(body, "to_s");
+    const CivilSeconds to =
+        std::min(start() + whole_in(body, "to_s"), std::max(stops_at(), shown()));
     if (to < shown()) return rewind(to, LiveBench::Later::forgotten);
     jumps_ = to > shown();
     jump_to_ = to;
@@ -185,8 +161,9 @@ void Session::rewind(CivilSeconds to, LiveBench::Later later) {
 }
 
 void Session::make(Side& side, const HandMoveText& move) {
-    if (side.by_hand.size() >= most_moves_by_hand)
-        throw Refused("so many moves by hand are enough");
+    if (side.by_hand.size() >= most_moves_by_hand) {
+        throw WishRefused("so many moves by hand are enough");
+    }
     side.bench.make(understood_move(move, side.bench.scenario()));
     side.by_hand.push_back(move);
 }
@@ -195,19 +172,19 @@ void Session::make(Side& side, const HandMoveText& move) {
 void Session::move(const json::object& body) {
     HandMoveText text = move_text(body);
     text.at_s = shown() + 1;
-    if (word(body, "on") == "other" && sides_.size() < 2) {
-        throw Refused("there is no other morning yet");
+    if (word_in(body, "on") == "other" && sides_.size() < 2) {
+        throw WishRefused("there is no other morning yet");
     }
-    make(word(body, "on") == "other" ? sides_[1] : sides_[0], text);
+    make(word_in(body, "on") == "other" ? sides_[1] : sides_[0], text);
     if (!moves()) play(shown() + 1);
 }
 
 /// The same morning with another setting: both stand at its moment, later moves by hand are made
 /// on both again.
 void Session::fork(const json::object& body) {
-    const CivilSeconds at = start() + number(body, "at_s");
+    const CivilSeconds at = start() + whole_in(body, "at_s");
     const Scenario& scenario = sides_.front().bench.scenario();
-    if (at + 1 > sides_.front().bench.last_s()) throw Refused("that moment lies after the run");
+    if (at + 1 > sides_.front().bench.last_s()) throw WishRefused("that moment lies after the run");
     std::vector<HandMoveText> texts;
     for (const json::value& item : body.at("moves").get_array()) {
         texts.push_back(move_text(item.get_object()));
@@ -215,7 +192,7 @@ void Session::fork(const json::object& body) {
         static_cast<void>(understood_move(texts.back(), scenario));  // refused before all else
     }
     if (sides_.front().by_hand.size() + texts.size() > most_moves_by_hand) {
-        throw Refused("so many moves by hand are enough");
+        throw WishRefused("so many moves by hand are enough");
     }
     pace_ = 0;
     sides_.erase(sides_.begin() + 1, sides_.end());
@@ -231,17 +208,19 @@ void Session::fork(const json::object& body) {
 
 /// One signal's course as least and greatest of each stretch, by running it again.
 void Session::course(const json::object& body) {
-    const LiveBench& bench = sides_.front().bench;
-    const std::string name = word(body, "signal");
+    const auto which = static_cast<std::size_t>(whole_in(body, "bench"));
+    if (which >= sides_.size()) throw WishRefused("there is no other morning yet");
+    const LiveBench& bench = sides_[which].bench;
+    const std::string name = word_in(body, "signal");
     const auto& columns = bench.columns();
     const auto column = std::find_if(columns.begin(), columns.end(),
                                      [&](const Column& each) { return each.signal.name == name; });
-    if (column == columns.end()) throw Refused("there is no signal of that name");
+    if (column == columns.end()) throw WishRefused("there is no signal of that name");
     const auto index = static_cast<std::size_t>(column - columns.begin());
-    const std::int64_t from_s = number(body, "from_s");
-    const std::int64_t to_s = std::min(number(body, "to_s"), shown() - start());
-    const std::int64_t points = number(body, "points", 600);
-    if (to_s <= from_s) throw Refused("to_s must lie after from_s");
+    const std::int64_t from_s = whole_in(body, "from_s");
+    const std::int64_t to_s = std::min(whole_in(body, "to_s"), shown() - start());
+    const std::int64_t points = whole_in(body, "points", 600);
+    if (to_s <= from_s) throw WishRefused("to_s must lie after from_s");
     const std::int64_t width_s = std::max<std::int64_t>(1, (to_s - from_s + points - 1) / points);
     struct Stretch {
         double least = 0.0;
@@ -258,7 +237,7 @@ void Session::course(const json::object& body) {
         stretch.most = stretch.any ? std::max(stretch.most, value) : value;
         stretch.any = true;
     });
-    std::string out = R"({"is":"course","bench":0,"signal":)";
+    std::string out = fmt::format(R"({{"is":"course","bench":{},"signal":)", which);
     append_quoted(out, name);
     out += R"(,"points":[)";
     for (std::size_t i = 0; i < stretches.size(); ++i) {
@@ -275,12 +254,12 @@ void Session::course(const json::object& body) {
 }
 
 void Session::save() {
-    if (hidden_) throw Refused("its file would tell what is wrong with the house");
+    if (origin_.hidden) throw WishRefused("its file would tell what is wrong with the house");
     const Side& side = sides_.front();
     answers_.push_back(json::serialize(
         json::object{{"is", "saved"},
                      {"name", "my_" + side.bench.scenario().name + ".yaml"},
-                     {"yaml", saved_scenario(shelf_.file_of(*item_), side.by_hand)}}));
+                     {"yaml", saved_scenario(origin_.file, origin_.sets, side.by_hand)}}));
 }
 
 void Session::play(CivilSeconds to) {
@@ -288,13 +267,13 @@ void Session::play(CivilSeconds to) {
     for (Side& side : sides_) {
         side.bench.play(to, [&](const SeenTick& tick) { side.since.take(tick, rows); });
     }
-    if (shown() >= sides_.front().bench.last_s()) pace_ = 0;
+    if (shown() >= stops_at()) pace_ = 0;
     frame_due_ = true;
 }
 
 /// A part of a jump: on to its moment, or tick by tick until something happens on any side.
 void Session::hurry() {
-    const CivilSeconds last = sides_.front().bench.last_s();
+    const CivilSeconds last = catching_up_ ? sides_.front().bench.last_s() : stops_at();
     const CivilSeconds most = std::min(shown() + ticks_a_hurry, last);
     if (jump_to_) {
         play(std::min(most, *jump_to_));
@@ -315,21 +294,23 @@ void Session::hurry() {
 std::vector<std::string> Session::pass(double seconds) {
     if (!open_) return {};
     answers_.clear();
+    fetch_mail();
     if (catching_up_ || (jumps_ && !held_)) {
         hurry();
         if (catching_up_ && !jumps_) {
             catching_up_ = false;
-            pace_ = pace_after_;
+            pace_ = shown() < stops_at() ? pace_after_ : 0;
         }
     } else if (pace_ > 0 && !held_) {
         owed_s_ += pace_ * std::min(seconds, longest_pass_s);
         const auto whole = static_cast<CivilSeconds>(owed_s_);
         owed_s_ -= static_cast<double>(whole);
-        if (whole > 0) play(shown() + whole);
+        if (whole > 0) play(std::min(shown() + whole, std::max(stops_at(), shown())));
     }
-    if (!frame_due_) return {};
-    tell_sun();
-    answers_.push_back(frame());
+    if (frame_due_) {
+        tell_sun();
+        answers_.push_back(frame());
+    }
     return std::exchange(answers_, {});
 }
 

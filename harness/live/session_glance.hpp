@@ -30,7 +30,7 @@ struct SessionGlance {
     bool unsettled = false;  // the present step asks for something that is not done yet
     int asked = 0;           // predictions committed
     int right = 0;
-    int tasks = 0;  // tasks and hunts of the lesson that were tried, and how they went
+    int tasks = 0;  // that the lesson has; hunts likewise
     int tasks_met = 0;
     int hunts = 0;
     int hunts_right = 0;

@@ -8,7 +8,7 @@
 #include "harness/bench/words.hpp"
 #include "harness/scenario/problem.hpp"
 
-#include <algorithm>
+#include <array>
 #include <stdexcept>
 #include <string_view>
 #include <utility>
@@ -52,6 +52,51 @@ std::optional<double> read_c(const SeenTick& seen, firmware::Sensor sensor) {
     return reading.temperature.centicelsius / 100.0;
 }
 
+std::string_view kind_of_step(const LessonStep& step) {
+    constexpr std::array<std::string_view, 6> kinds{"text", "predict", "watch",
+                                                    "try",  "task",    "hunt"};
+    return kinds[step.index()];
+}
+
+/// What is asked at present; of a choice the words that were chosen.
+std::optional<GlanceQuestion> question_at(const LessonPlace& place) {
+    const LessonStep* step = present_step(place);
+    const auto* predict = step != nullptr ? std::get_if<PredictStep>(step) : nullptr;
+    if (predict == nullptr) return std::nullopt;
+    GlanceQuestion question{static_cast<int>(place.step), predict->question, predict->unit, {}, {}};
+    const json::value& result = place.results[place.step];
+    if (!result.is_object()) return question;
+    const json::object& told = result.get_object();
+    const json::value& answer = told.at("answer");
+    if (!answer.is_string() || answer.get_string().empty()) return question;  // a show of hands
+    question.answer = std::string(answer.get_string());
+    question.right = told.at("right").as_bool();
+    if (predict->form != PredictStep::Form::choice) return question;
+    std::size_t chosen = 0;
+    for (std::size_t i = 0; i < predict->choices.size(); ++i) {
+        if (std::to_string(i + 1) == *question.answer) chosen = i + 1;
+    }
+    if (chosen > 0) question.answer = predict->choices[chosen - 1];
+    return question;
+}
+
+void glance_at_lesson(SessionGlance& glance, const LessonPlace& place) {
+    glance.step = static_cast<int>(place.step);
+    glance.steps = static_cast<int>(place.lesson->steps.size());
+    if (const LessonStep* step = present_step(place)) {
+        glance.step_kind = kind_of_step(*step);
+        glance.unsettled = !is_settled(place, place.step);
+    }
+    const LessonMarks marks = marks_of(place);
+    glance.asked = marks.asked;
+    glance.right = marks.right;
+    glance.tasks = marks.tasks;
+    glance.tasks_met = marks.tasks_met;
+    glance.hunts = marks.hunts;
+    glance.hunts_right = marks.hunts_right;
+    glance.question = question_at(place);
+}
+
 }  // namespace
 
 void Session::hold(bool held) {
@@ -60,16 +105,28 @@ void Session::hold(bool held) {
     frame_due_ = open_;
 }
 
-void Session::put_on_bench(const ShelfItem& item) {
-    Scenario scenario = shelf_.read(item);
-    if (hidden_) {
-        scenario = sealed(std::move(scenario));
-        scenario.title = hidden_title;
+void Session::refuse_at_this_time(std::string_view wish) const {
+    const bool moves_time = wish == "pace" || wish == "step" || wish == "jump" || wish == "fork";
+    if (held_ && moves_time) throw WishRefused("the trainer holds time");
+    if (catching_up_ && (moves_time || wish == "move" || wish == "unfork" || wish == "lesson_go")) {
+        throw WishRefused("the bench still runs to where it stood");
     }
-    LiveBench bench{Bench(std::move(scenario))};
+}
+
+std::pair<Scenario, Session::Origin> Session::fetched(const ShelfItem& item, bool hidden) const {
+    Scenario scenario = shelf_->read(item);
+    Origin origin{shelf_->file_of(item), {}, item.path, item.title, item.about, hidden, false};
+    if (!hidden) return {std::move(scenario), std::move(origin)};
+    origin.title = hidden_title;
+    origin.about.clear();
+    return {sealed(std::move(scenario)), std::move(origin)};
+}
+
+void Session::put_on_bench(const Scenario& scenario, Origin origin) {
+    LiveBench bench{Bench(scenario)};
     sides_.clear();
     sides_.push_back({std::move(bench), {}, {}});
-    item_ = &item;
+    origin_ = std::move(origin);
     open_ = true;
     pace_ = 0;
     jumps_ = false;
@@ -80,10 +137,13 @@ void Session::put_on_bench(const ShelfItem& item) {
 
 /// The path of a run that was sent sealed would name the fault.
 json::object Session::opened() const {
+    const bool is_nameless = origin_.hidden && origin_.sent;
     json::object message =
-        opened_message(sides_.front().bench, hidden_ && sent_ ? std::string() : item_->path);
-    message["hidden"] = hidden_;
-    message["sent"] = sent_;
+        opened_message(sides_.front().bench, is_nameless ? std::string() : origin_.path);
+    message["title"] = origin_.title;
+    message["about"] = origin_.about;
+    message["hidden"] = origin_.hidden;
+    message["sent"] = origin_.sent;
     return message;
 }
 
@@ -92,10 +152,10 @@ std::vector<std::string> Session::open_sent(const std::string& path, bool sealed
     try {
         open({{"path", path}, {"hidden", sealed}});
     } catch (const std::runtime_error& refused) {
-        return {json::serialize(
-            json::object{{"is", "error"}, {"of", "class_send"}, {"what", refused.what()}})};
+        answers_.clear();
+        return {error_message("class_send", refused.what())};
     }
-    sent_ = true;
+    origin_.sent = true;
     answers_.front() = json::serialize(opened());
     answers_.push_back(frame());
     return std::exchange(answers_, {});
@@ -106,65 +166,94 @@ json::object Session::kept() const {
     const CivilSeconds to = catching_up_ && jump_to_ ? *jump_to_ : shown();
     json::array sides;
     for (const Side& side : sides_) sides.emplace_back(kept_moves(side.by_hand, start()));
-    return {{"path", item_->path}, {"hidden", hidden_},
-            {"sent", sent_},       {"at_s", to - start()},
-            {"sides", sides},      {"pace", catching_up_ ? pace_after_ : pace_}};
+    return {{"path", origin_.path},
+            {"hidden", origin_.hidden},
+            {"sent", origin_.sent},
+            {"at_s", to - start()},
+            {"sides", std::move(sides)},
+            {"pace", catching_up_ ? pace_after_ : pace_},
+            {"lesson", lesson_ ? json::value(kept_place(*lesson_)) : json::value()}};
 }
 
 void Session::restore(const json::object& kept) {
     open_ = false;
+    lesson_.reset();
+    working_ = false;
+    ++opened_;
     if (kept.empty()) return;
     try {
-        const ShelfItem* item = shelf_.find(kept.at("path").as_string());
-        if (item == nullptr) throw std::runtime_error("it is not on the shelf");
-        hidden_ = kept.at("hidden").as_bool();
-        sent_ = kept.at("sent").as_bool();
-        put_on_bench(*item);
-        const json::array& sides = kept.at("sides").as_array();
-        if (sides.empty() || sides.size() > 2) throw std::runtime_error("it has one side or two");
-        if (sides.size() == 2) sides_.push_back(sides_.front());
-        for (std::size_t i = 0; i < sides.size(); ++i) {
-            for (const HandMoveText& each : moves_kept(sides[i].as_array(), start())) {
-                make(sides_[i], each);
-            }
-        }
-        jump_to_ = start() + kept.at("at_s").to_number<CivilSeconds>();
-        pace_after_ = kept.at("pace").to_number<int>();
-        jumps_ = catching_up_ = *jump_to_ > shown();
-        if (!catching_up_) pace_ = pace_after_;
-        frame_due_ = true;
+        restore_run(kept);
     } catch (const std::exception& error) {
         open_ = false;
         sides_.clear();
+        lesson_.reset();
         throw InputRefused({{"", 0, 0, std::string("a kept run is no good: ") + error.what(),
                              "one that this program has kept, with the same shelf"}});
     }
 }
 
-// What a lesson has to tell one that joins comes here.
+void Session::restore_run(const json::object& kept) {
+    const ShelfItem* item = shelf_->find(kept.at("path").as_string());
+    const json::value& place = kept.at("lesson");
+    if (item == nullptr || (item->lesson != nullptr) != place.is_object()) {
+        throw std::runtime_error("it is not on the shelf");
+    }
+    if (item->lesson != nullptr) {
+        lesson_ = place_kept(*item->lesson, place.as_object());
+        Origin origin{{}, {}, item->path, item->title, item->about, false, false};
+        const Scenario scenario = fetched_house(*lesson_, lesson_->house, origin);
+        put_on_bench(scenario, std::move(origin));
+    } else {
+        auto [scenario, origin] = fetched(*item, kept.at("hidden").as_bool());
+        put_on_bench(scenario, std::move(origin));
+    }
+    origin_.sent = kept.at("sent").as_bool();
+    const json::array& sides = kept.at("sides").as_array();
+    if (sides.empty() || sides.size() > 2) throw std::runtime_error("it has one side or two");
+    if (sides.size() == 2) sides_.push_back(sides_.front());
+    for (std::size_t i = 0; i < sides.size(); ++i) {
+        for (const HandMoveText& each : moves_kept(sides[i].as_array(), start())) {
+            make(sides_[i], each);
+        }
+    }
+    jump_to_ = start() + kept.at("at_s").to_number<CivilSeconds>();
+    pace_after_ = kept.at("pace").to_number<int>();
+    jumps_ = catching_up_ = *jump_to_ > shown();
+    if (!catching_up_) pace_ = shown() < stops_at() ? pace_after_ : 0;
+    frame_due_ = true;
+}
+
 std::vector<std::string> Session::picture() const {
     if (!open_) return {};
     const LiveBench& bench = sides_.front().bench;
+    std::vector<std::string> told{json::serialize(opened()),
+                                  json::serialize(sun_message(bench, day_start(shown())))};
+    if (lesson_) {
+        told.push_back(json::serialize(lesson_message(*lesson_, origin_.path, start())));
+        told.push_back(json::serialize(lesson_state_message(*lesson_, start(), stops_at())));
+    }
     std::string full = frame_head();
     for (const Side& side : sides_) {
         if (&side != &sides_.front()) full += ',';
         append_bench(full, side.bench, {}, wiring_wanted_);
     }
-    return {json::serialize(opened()), json::serialize(sun_message(bench, day_start(shown()))),
-            full + "]}"};
+    told.push_back(full + "]}");
+    return told;
 }
 
 SessionGlance Session::glance() const {
     SessionGlance glance;
     if (!open_) return glance;
     const SeenTick& seen = sides_.front().bench.seen();
-    glance.path = item_->path;
-    glance.title = item_->title;
+    const ShelfItem* item = shelf_->find(origin_.path);
+    glance.path = origin_.path;
+    glance.title = item != nullptr ? item->title : origin_.title;
     glance.clock = clock_text(seen.at_s).substr(0, 5);
     glance.pump_words =
         seen.powered ? std::string(short_words(seen.outputs.pump_reason)) : "no mains";
     glance.collector_c = read_c(seen, firmware::Sensor::collector);
     glance.store_c = read_c(seen, firmware::Sensor::store_bottom);
+    if (lesson_) glance_at_lesson(glance, *lesson_);
     return glance;
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "web_line.hpp"
 
-#include "refused.hpp"
+#include "messages.hpp"
 
 #include <boost/asio/buffer.hpp>
 #include <boost/asio/post.hpp>

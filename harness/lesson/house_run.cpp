@@ -108,8 +108,8 @@ RunAnswers answered_by_run(const Scenario& scenario, const RunQuestions& questio
     kept.reserve(questions.courses.size());
     const CivilSeconds length = std::max<CivilSeconds>(0, questions.courses_end_s - start);
     for (const std::string& name : questions.courses)
-        kept.push_back({column_named(columns, name),
-                        StretchKeeper(static_cast<std::size_t>(2 * length / course_stretch_s + 4))});
+        kept.push_back({column_named(columns, name), StretchKeeper(static_cast<std::size_t>(
+                                                         2 * length / course_stretch_s + 4))});
     if (!kept.empty()) end = std::max(end, questions.courses_end_s);
 
     run_watched(scenario, end, [&](const Bench& bench) {

@@ -5,12 +5,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace noonbench::harness {
 namespace {
 
 constexpr double most_in_a_lesson = 1e9;
+constexpr int last_minute = 24 * 60 - 1;
 
 bool is_known_unit(std::string_view unit) {
     return !unit.empty() && find_unit(unit).unit != nullptr;
@@ -19,7 +21,7 @@ bool is_known_unit(std::string_view unit) {
 int decimals_of(double shown, std::string_view unit) {
     if (unit == "bar" || unit == "l/min") return 2;
     if (unit == "%" || unit == "s" || unit == "min" || unit == "W" || unit == "W/m2") return 0;
-    if (unit == "kWh" || unit == "kWh/m2") return std::abs(shown) < 9.995 ? 2 : 1;
+    if (unit == "kWh" || unit == "kWh/m2") return std::abs(shown) < 19.995 ? 2 : 1;
     if (!is_known_unit(unit)) return shown == std::floor(shown) ? 0 : 2;
     return 1;
 }
@@ -78,7 +80,7 @@ double shown_value(double value, Measure measure, std::string_view unit) {
 std::string shown_text(double shown, std::string_view unit) {
     if (std::isnan(shown)) return "none";
     if (unit == clock_unit) {
-        const auto minutes = static_cast<int>(shown / 60.0);
+        const int minutes = std::min(static_cast<int>(std::lround(shown / 60.0)), last_minute);
         return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
     }
     std::string text = fmt::format("{:.{}f}", shown, decimals_of(shown, unit));

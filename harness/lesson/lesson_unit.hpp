@@ -21,7 +21,8 @@ inline constexpr std::string_view clock_unit = "clock";
 
 /// From the measure's own unit to the one in which it is shown.
 [[nodiscard]] double shown_value(double value, Measure measure, std::string_view unit);
-/// With the decimals it is worth, without the unit: "47.6", "07:43"; "none" for NaN.
+/// With the decimals it is worth, without the unit: "47.6", "07:43" (the nearest minute); "none"
+/// for NaN.
 [[nodiscard]] std::string shown_text(double shown, std::string_view unit);
 /// The unit as it is read, with a blank before it: " °C", " bar"; "" for a plain number.
 [[nodiscard]] std::string unit_behind(std::string_view unit);

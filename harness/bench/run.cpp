@@ -7,6 +7,8 @@
 
 #include "plant/fluid.hpp"
 
+#include <algorithm>
+
 namespace noonbench::harness {
 namespace {
 
@@ -64,10 +66,18 @@ RunResult run(const Scenario& scenario, const RunWishes& wishes) {
 }
 
 void run_watched(const Scenario& scenario, const TickWatch& watch) {
+    run_watched(scenario, scenario.start_s + scenario.length_s, watch);
+}
+
+void run_watched(const Scenario& scenario, CivilSeconds until, const TickWatch& watch) {
     Bench bench(scenario);
     const CivilSeconds end = scenario.start_s + scenario.length_s;
-    const InBetween between{1, watch, Passing::every_tick};
-    while (bench.now() < end) {
+    // A stride may reach beyond `until`: it would be another one if it were cut there.
+    const TickWatch before = [&](const Bench& shown) {
+        if (shown.now() < until) watch(shown);
+    };
+    const InBetween between{1, until < end ? before : watch, Passing::every_tick};
+    while (bench.now() < std::min(until, end)) {
         bench.decide();
         watch(bench);
         bench.stride(end, between);

@@ -29,6 +29,9 @@ RunResult run(const Scenario& scenario, const RunWishes& wishes = {});
 
 /// The same without keeping anything: for searches, which only watch.
 void run_watched(const Scenario& scenario, const TickWatch& watch);
+/// Likewise, and no further than is needed to show every tick before `until`; they are those of the
+/// whole run.
+void run_watched(const Scenario& scenario, CivilSeconds until, const TickWatch& watch);
 
 /// Boiling point at the collector's top at the pressure there now, degC.
 double boiling_point_at_top_c(const plant::Plant& plant);

@@ -69,9 +69,11 @@ class Compiler {
     /// Throws std::invalid_argument for windows that nobody can watch: endless inside another
     /// temporal operator, ending before they begin, or any within a count or a time.
     [[nodiscard]] Root root(const Formula& formula, const Reading& reading, Side side);
+    [[nodiscard]] StreamNode& number(const Expression& expression);
+    /// 1 where a formula without windows holds, else 0.
+    [[nodiscard]] StreamNode& bit(const Formula& formula);
 
   private:
-    StreamNode& number(const Expression& expression);
     StreamNode& sum(StreamNode& of, const Period& period, bool starts);
     StreamNode& extremum(StreamNode& of, const Period& period, bool highest);
     StreamNode& at_start(StreamNode& of, const Period& period);
@@ -83,7 +85,6 @@ class Compiler {
     StreamNode& constant(double value);
     StreamNode& word(std::size_t signal, int word);
     StreamNode& edge(StreamNode& of, double to);
-    StreamNode& bit(const Formula& formula);
     StreamNode& formula(const Formula& formula, const Reading& reading, Side side);
     StreamNode& comparison(const Formula& formula, const Reading& reading, Side side);
     StreamNode& two_valued(const Formula& formula, const Reading& reading, Side side);

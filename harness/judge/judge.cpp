@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "judge.hpp"
 
-#include "harness/bench/signals.hpp"
 #include "harness/bench/why.hpp"
 
 #include <cstddef>
@@ -12,13 +11,6 @@ namespace noonbench::harness {
 namespace {
 
 constexpr std::size_t links_of_a_chain = 4;
-
-std::vector<Column> judged_columns(const Scenario& scenario) {
-    std::vector<Column> columns = columns_of(scenario);
-    std::vector<Column> advice = advice_columns();
-    std::move(advice.begin(), advice.end(), std::back_inserter(columns));
-    return columns;
-}
 
 /// A monitor with its eyes: the columns that it needs, in its order.
 class Watcher {
@@ -55,6 +47,13 @@ Verdict verdict_of(const Requirement& requirement, Outcome outcome,
 }
 
 }  // namespace
+
+std::vector<Column> judged_columns(const Scenario& scenario) {
+    std::vector<Column> columns = columns_of(scenario);
+    std::vector<Column> advice = advice_columns();
+    std::move(advice.begin(), advice.end(), std::back_inserter(columns));
+    return columns;
+}
 
 std::vector<traces::Signal> judged_signals(const Scenario& scenario) {
     return signals_of(judged_columns(scenario));

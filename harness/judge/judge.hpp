@@ -5,6 +5,7 @@
 
 #include "harness/bench/run.hpp"
 #include "harness/bench/run_result.hpp"
+#include "harness/bench/signals.hpp"
 #include "harness/language/requirement.hpp"
 
 #include <cstdint>
@@ -32,6 +33,8 @@ struct Judged {
 /// All that a requirement may speak of: the columns of the trace and one on_off signal for each
 /// advice, "advice_NAME".
 [[nodiscard]] std::vector<traces::Signal> judged_signals(const Scenario& scenario);
+/// The same with where they are read.
+[[nodiscard]] std::vector<Column> judged_columns(const Scenario& scenario);
 
 /// The scenario's requirements, understood. Throws InputRefused with every problem.
 [[nodiscard]] std::vector<Requirement> requirements_of(const Scenario& scenario);

@@ -83,6 +83,12 @@ double given_out(double margin) {
     return std::abs(margin) <= barely ? 0.0 : margin;
 }
 
+/// A node whose value at one slot is wanted.
+struct Wanted {
+    StreamNode* node = nullptr;
+    std::int64_t slot = 0;
+};
+
 Outcome outcome(const Watched& watched, const Found& low, const Found& high, const RunState& run) {
     Outcome outcome;
     if (low.truth > 0.0) outcome.truth = Truth::held;
@@ -107,6 +113,8 @@ struct Monitor::Parts {
     RunState run;
     Graph graph{run};
     std::vector<Watched> watched;
+    std::vector<Wanted> wanted;
+    std::vector<double> numbers;  // of `wanted`
     std::vector<std::size_t> signals;
     std::vector<SignalNode*> signal_nodes;
     std::vector<double*> columns;  // of the block that is being filled
@@ -118,6 +126,7 @@ struct Monitor::Parts {
     explicit Parts(std::int64_t start_s);
     void columns_from_rows();
     void block_complete();
+    void read_numbers(std::int64_t block);
     void end_run();
 };
 
@@ -157,7 +166,16 @@ void Monitor::Parts::block_complete() {
         columns[i] = nullptr;
     }
     graph.carry(block);
+    read_numbers(block);
     block_full = false;
+}
+
+void Monitor::Parts::read_numbers(std::int64_t block) {
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        const std::int64_t at = wanted[i].slot;
+        if (block_of(at) != block || at < run.first_slot || at >= slot) continue;
+        numbers[i] = wanted[i].node->values(block)[place_of(at)];
+    }
 }
 
 void Monitor::Parts::end_run() {
@@ -168,13 +186,21 @@ void Monitor::Parts::end_run() {
     }
 }
 
-Monitor::Monitor(std::span<const Requirement> requirements, std::int64_t start_s)
+Monitor::Monitor(std::span<const Requirement> requirements, std::int64_t start_s,
+                 std::span<const NumberAt> numbers)
     : parts_(std::make_unique<Parts>(start_s)) {
     Parts& parts = *parts_;
     Compiler compiler(parts.graph, parts.run);
     for (const Requirement& requirement : requirements) {
         parts.watched.push_back(watched(requirement, compiler));
     }
+    parts.wanted.reserve(numbers.size());
+    for (const NumberAt& each : numbers) {
+        StreamNode& node =
+            each.number ? compiler.number(*each.number) : compiler.bit(*each.condition);
+        parts.wanted.push_back({&node, each.at_s - parts.run.origin_s});
+    }
+    parts.numbers.resize(numbers.size(), no_number);
     parts.graph.make_room();
     for (const auto& [index, node] : parts.graph.signals()) {
         parts.signals.push_back(index);
@@ -208,6 +234,10 @@ void Monitor::tick() {
     if (parts.row < rows_at_once && !block_full) return;
     parts.columns_from_rows();
     parts.block_full = block_full;
+}
+
+const std::vector<double>& Monitor::numbers() const {
+    return parts_->numbers;
 }
 
 std::size_t Monitor::buffered() const {

@@ -41,11 +41,19 @@ struct Outcome {
     std::vector<Margin> margins;   // one for each class, in their order
 };
 
+/// A number, or whether a condition holds (1 or 0), at one tick.
+struct NumberAt {
+    ExpressionPtr number;   // this or the next
+    FormulaPtr condition;   // without windows
+    std::int64_t at_s = 0;  // civil seconds
+};
+
 class Monitor {
   public:
     /// Ticks follow each other from start_s (civil seconds) on, one a second. Throws
     /// std::invalid_argument for an endless window inside another temporal operator.
-    Monitor(std::span<const Requirement> requirements, std::int64_t start_s);
+    Monitor(std::span<const Requirement> requirements, std::int64_t start_s,
+            std::span<const NumberAt> numbers = {});
     ~Monitor();
     Monitor(Monitor&&) noexcept;
     Monitor& operator=(Monitor&&) noexcept;
@@ -59,6 +67,9 @@ class Monitor {
 
     /// Ends the run. One outcome a requirement, in their order. Nothing may be fed afterwards.
     [[nodiscard]] std::vector<Outcome> finish();
+
+    /// Of the ended run: one value for each number asked, NaN where there was none or no such tick.
+    [[nodiscard]] const std::vector<double>& numbers() const;
 
     /// How many values of single ticks are held: bounded by the windows, whatever the run's length.
     [[nodiscard]] std::size_t buffered() const;

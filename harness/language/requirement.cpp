@@ -6,7 +6,6 @@
 #include "misread.hpp"
 #include "place_in_scalar.hpp"
 #include "sentence_reader.hpp"
-#include "vocabulary.hpp"
 
 #include "harness/scenario/findings.hpp"
 #include "harness/scenario/quantity_text.hpp"
@@ -15,7 +14,6 @@
 
 #include <algorithm>
 #include <map>
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -24,16 +22,7 @@ namespace noonbench::harness {
 namespace {
 
 FormulaPtr read_formula(std::string_view text, std::span<const traces::Signal> signals) {
-    std::optional<Syntax> sentence;
-    try {
-        sentence = parse_sentence(text);
-    } catch (const Misread& misfit) {
-        // A word that nobody knows says more than what would have fitted after it.
-        if (text.size() <= most_characters_a_requirement)
-            refuse_unknown_words(text, misfit.at(), signals);
-        throw;
-    }
-    return SentenceReader(signals).read(*sentence);
+    return SentenceReader(signals).read(parsed_sentence(text, signals));
 }
 
 std::string in_one_line(std::string_view text) {
@@ -59,26 +48,9 @@ std::string meanings(const Formula& formula, std::span<const traces::Signal> sig
     return text;
 }
 
-/// One step of the hunt where the requirement names none: what an installer would call a clear
-/// difference (own choice).
+/// One step of the hunt where the requirement names none.
 double usual_scale(const MarginClass& margin_class) {
-    switch (margin_class.shift ? Measure::duration : margin_class.measure) {
-        case Measure::flow:
-            return 0.5;
-        case Measure::power:
-            return 100.0;
-        case Measure::irradiance:
-            return 50.0;
-        case Measure::volume:
-        case Measure::share:
-            return 10.0;
-        case Measure::duration:
-            return 60.0;
-        case Measure::pressure:
-            return 0.1;
-        default:
-            return 1.0;
-    }
+    return clear_difference(margin_class.shift ? Measure::duration : margin_class.measure);
 }
 
 std::string accepted_scales(const std::vector<MarginClass>& classes) {
@@ -166,6 +138,26 @@ class Understanding {
 };
 
 }  // namespace
+
+double clear_difference(Measure measure) {
+    switch (measure) {
+        case Measure::flow:
+            return 0.5;
+        case Measure::power:
+            return 100.0;
+        case Measure::irradiance:
+            return 50.0;
+        case Measure::volume:
+        case Measure::share:
+            return 10.0;
+        case Measure::duration:
+            return 60.0;
+        case Measure::pressure:
+            return 0.1;
+        default:
+            return 1.0;
+    }
+}
 
 std::string_view unit_of(const MarginClass& margin_class) {
     return margin_unit_of(margin_class.shift ? Measure::duration : margin_class.measure);

@@ -27,6 +27,10 @@ struct MarginClass {
 /// "K", "l/min", "s", "" and, for shift, "s" as well.
 [[nodiscard]] std::string_view unit_of(const MarginClass& margin_class);
 
+/// What an installer would call a clear difference of two such numbers, in the measure's unit (own
+/// choice).
+[[nodiscard]] double clear_difference(Measure measure);
+
 struct Requirement {
     std::string name;
     std::string text;     // as written, in one line

@@ -2,6 +2,7 @@
 #include "sentence_reader.hpp"
 
 #include "misread.hpp"
+#include "vocabulary.hpp"
 
 #include "harness/scenario/quantity_text.hpp"
 
@@ -75,6 +76,17 @@ std::string bounded(const Syntax& phrase) {
 }
 
 }  // namespace
+
+Syntax parsed_sentence(std::string_view text, std::span<const traces::Signal> signals) {
+    try {
+        return parse_sentence(text);
+    } catch (const Misread& misfit) {
+        // A word that nobody knows says more than what would have fitted after it.
+        if (text.size() <= most_characters_a_requirement)
+            refuse_unknown_words(text, misfit.at(), signals);
+        throw;
+    }
+}
 
 std::int32_t clock_seconds(const Syntax& clock) {
     const Parsed<std::int32_t> parsed = parse_time_of_day(clock.text);

@@ -3,6 +3,7 @@
 #pragma once
 #include "formula.hpp"
 #include "grammar.hpp"
+#include "number_phrase.hpp"
 
 #include "traces/signal.hpp"
 
@@ -24,6 +25,10 @@ struct Literal {
     std::string_view unit;
 };
 
+/// The tree of a text. Throws Misread, best for a word that nobody knows.
+[[nodiscard]] Syntax parsed_sentence(std::string_view text,
+                                     std::span<const traces::Signal> signals);
+
 /// Of a literal. Throws Misread for an unknown unit or a number without end.
 [[nodiscard]] Literal literal_of(const Syntax& literal);
 
@@ -33,6 +38,8 @@ class SentenceReader {
 
     /// Throws Misread.
     [[nodiscard]] FormulaPtr read(const Syntax& sentence) const { return condition(sentence, {}); }
+    /// Of a number, or a condition of one tick. Throws Misread.
+    [[nodiscard]] NumberPhrase read_number(const Syntax& sentence) const;
 
   private:
     /// Where in the sentence something stands.

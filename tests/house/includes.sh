@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # Includes point one way only. firmware-model, plant and traces may include siblings by bare name and
 # the standard library (traces: fmt and netcdf too); inside harness the floors are
-# scenario < weather < bench < language < judge < hunt < report < prove < choose < live < cli. Prints every line that points the wrong way.
+# scenario < weather < bench < language < judge < hunt < report < lesson < prove < choose < live < cli. Prints every line that points the wrong way.
 set -euo pipefail
 cd "${1:?source folder}"
 wrong=0
@@ -16,7 +16,7 @@ while IFS= read -r line; do complain "$line: not in a freestanding firmware"; do
     grep -nE '#include <' firmware-model/*.[ch]pp |
         grep -vE '<(array|bit|compare|concepts|cstddef|cstdint|cstring|limits|span|type_traits|utility)>' || true)
 
-floors=(scenario weather bench language judge hunt report prove choose live cli)
+floors=(scenario weather bench language judge hunt report lesson prove choose live cli)
 for i in "${!floors[@]}"; do
     for above in "${floors[@]:i+1}"; do
         while IFS= read -r line; do complain "$line: ${floors[i]} stands below $above"; done < <(

@@ -36,6 +36,12 @@ struct LessonPlace {
 [[nodiscard]] std::optional<std::size_t> house_wanted(const LessonPlace& place);
 /// The name of such a house would tell what a hunt asks.
 [[nodiscard]] bool is_secret(const Lesson& lesson, std::size_t house);
+/// Likewise, until those hunts are over.
+[[nodiscard]] bool is_secret_still(const LessonPlace& place, std::size_t house);
+
+/// What is kept of a place, and the place again; throws std::runtime_error for what never was one.
+[[nodiscard]] boost::json::object kept_place(const LessonPlace& place);
+[[nodiscard]] LessonPlace place_kept(const Lesson& lesson, const boost::json::object& kept);
 
 /// The first such moment after `start_s`; `otherwise` where there is no end.
 [[nodiscard]] CivilSeconds moment_of(const LessonUntil& until, CivilSeconds start_s,

@@ -26,6 +26,9 @@ struct BadMessage {
 
 [[nodiscard]] std::variant<PageMessage, BadMessage> read_message(std::string_view text);
 
+/// {"is":"error","of":..,"what":..}
+[[nodiscard]] std::string error_message(std::string_view of, std::string_view what);
+
 /// What stands under a key of a message that keeps to its schema: text, or a whole number.
 [[nodiscard]] std::string word_in(const boost::json::object& body, std::string_view key);
 [[nodiscard]] std::int64_t whole_in(const boost::json::object& body, std::string_view key,

@@ -203,7 +203,7 @@ json::object opened_message(const LiveBench& bench, const std::string& path) {
             {"signals", signals_json(bench.columns())},
             {"settings", settings_json(s.controller.settings)},
             {"levers", levers_json()},
-            {"wires", wires_json(s.wiring)},
+            {"wires", wires_json(s.record.sealed ? default_wiring() : s.wiring)},
             {"house", house_json(s.plant)}};
 }
 

@@ -13,7 +13,6 @@
 
 #include <algorithm>
 #include <iterator>
-#include <stdexcept>
 #include <utility>
 
 namespace noonbench::harness {
@@ -24,11 +23,8 @@ namespace json = boost::json;
 constexpr CivilSeconds ticks_a_hurry = 7200;  // about a fiftieth of a second of work
 constexpr std::size_t rows_of_a_frame = 12;
 constexpr std::size_t rows_of_a_jump = 120;  // the only ones that a chart will have of it
-constexpr double longest_pass_s = 0.5;       // a machine that slept does not catch up
-
-std::string error_message(std::string_view of, std::string_view what) {
-    return json::serialize(json::object{{"is", "error"}, {"of", of}, {"what", what}});
-}
+constexpr std::size_t most_moves_by_hand = 2000;
+constexpr double longest_pass_s = 0.5;  // a machine that slept does not catch up
 
 }  // namespace
 
@@ -74,6 +70,7 @@ void Session::obey(const PageMessage& message) {
     const json::object& body = message.body;
     if (message.what == "open") return open(body);
     if (!open_) throw WishRefused("no run is open yet");
+    refuse_at_this_time(message.what);
     if (lesson_) {
         refuse_what_must_wait(message);
         if (obey_in_lesson(message)) return;
@@ -116,25 +113,15 @@ void Session::open(const json::object& body) {
     working_ = false;
     ++opened_;
     if (item->lesson != nullptr) return open_lesson(*item);
-    const Scenario scenario = shelf_->read(*item);
+    const json::value* hidden = body.if_contains("hidden");
+    auto [scenario, origin] = fetched(*item, hidden != nullptr && hidden->get_bool());
     lesson_.reset();
-    begin(scenario, {shelf_->file_of(*item), {}, item->path, item->title, item->about});
+    begin(scenario, std::move(origin));
 }
 
 void Session::begin(const Scenario& scenario, Origin origin) {
-    LiveBench bench{Bench(scenario)};
-    sides_.clear();
-    sides_.push_back({std::move(bench), {}, {}});
-    origin_ = std::move(origin);
-    open_ = true;
-    pace_ = 0;
-    jumps_ = false;
-    owed_s_ = 0.0;
-    sun_of_ = -1;
-    json::object opened = opened_message(sides_.front().bench, origin_.path);
-    opened["title"] = origin_.title;
-    opened["about"] = origin_.about;
-    answers_.push_back(json::serialize(opened));
+    put_on_bench(scenario, std::move(origin));
+    answers_.push_back(json::serialize(opened()));
     tell_sun();
     frame_due_ = true;
 }
@@ -174,6 +161,9 @@ void Session::rewind(CivilSeconds to, LiveBench::Later later) {
 }
 
 void Session::make(Side& side, const HandMoveText& move) {
+    if (side.by_hand.size() >= most_moves_by_hand) {
+        throw WishRefused("so many moves by hand are enough");
+    }
     side.bench.make(understood_move(move, side.bench.scenario()));
     side.by_hand.push_back(move);
 }
@@ -200,6 +190,9 @@ void Session::fork(const json::object& body) {
         texts.push_back(move_text(item.get_object()));
         texts.back().at_s = at + 1;
         static_cast<void>(understood_move(texts.back(), scenario));  // refused before all else
+    }
+    if (sides_.front().by_hand.size() + texts.size() > most_moves_by_hand) {
+        throw WishRefused("so many moves by hand are enough");
     }
     pace_ = 0;
     sides_.erase(sides_.begin() + 1, sides_.end());
@@ -261,6 +254,7 @@ void Session::course(const json::object& body) {
 }
 
 void Session::save() {
+    if (origin_.hidden) throw WishRefused("its file would tell what is wrong with the house");
     const Side& side = sides_.front();
     answers_.push_back(json::serialize(
         json::object{{"is", "saved"},
@@ -279,7 +273,7 @@ void Session::play(CivilSeconds to) {
 
 /// A part of a jump: on to its moment, or tick by tick until something happens on any side.
 void Session::hurry() {
-    const CivilSeconds last = stops_at();
+    const CivilSeconds last = catching_up_ ? sides_.front().bench.last_s() : stops_at();
     const CivilSeconds most = std::min(shown() + ticks_a_hurry, last);
     if (jump_to_) {
         play(std::min(most, *jump_to_));
@@ -301,9 +295,13 @@ std::vector<std::string> Session::pass(double seconds) {
     if (!open_) return {};
     answers_.clear();
     fetch_mail();
-    if (jumps_) {
+    if (catching_up_ || (jumps_ && !held_)) {
         hurry();
-    } else if (pace_ > 0) {
+        if (catching_up_ && !jumps_) {
+            catching_up_ = false;
+            pace_ = shown() < stops_at() ? pace_after_ : 0;
+        }
+    } else if (pace_ > 0 && !held_) {
         owed_s_ += pace_ * std::min(seconds, longest_pass_s);
         const auto whole = static_cast<CivilSeconds>(owed_s_);
         owed_s_ -= static_cast<double>(whole);
@@ -318,16 +316,19 @@ std::vector<std::string> Session::pass(double seconds) {
 
 std::string Session::frame() {
     frame_due_ = false;
-    std::string out = R"({"is":"frame")";
-    fmt::format_to(std::back_inserter(out),
-                   R"(,"at_s":{},"pace":{},"jumping":{},"back_to_s":0,"benches":[)",
-                   shown() - start(), pace_, jumps_);
+    std::string out = frame_head();
     for (Side& side : sides_) {
         if (&side != &sides_.front()) out += ',';
         append_bench(out, side.bench, side.since, wiring_wanted_);
         side.since.clear();
     }
     return out + "]}";
+}
+
+std::string Session::frame_head() const {
+    return fmt::format(
+        R"({{"is":"frame","at_s":{},"pace":{},"jumping":{},"back_to_s":0,"benches":[)",
+        shown() - start(), pace_, jumps_);
 }
 
 }  // namespace noonbench::harness

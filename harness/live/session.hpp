@@ -7,9 +7,12 @@
 #include "lesson_place.hpp"
 #include "live_bench.hpp"
 #include "messages.hpp"
+#include "session_glance.hpp"
 #include "shelf.hpp"
 
 #include "harness/lesson/asked.hpp"
+
+#include <boost/json.hpp>
 
 #include <cstdint>
 #include <filesystem>
@@ -18,6 +21,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace noonbench::harness {
@@ -43,11 +47,30 @@ class Session {
     /// Lets so many seconds of real time pass; what has to be said and seen then, the frame last.
     [[nodiscard]] std::vector<std::string> pass(double seconds);
     /// Whether time moves, so that pass() is worth calling often.
-    [[nodiscard]] bool moves() const { return open_ && (pace_ > 0 || jumps_); }
+    [[nodiscard]] bool moves() const {
+        return open_ && (catching_up_ || (!held_ && (pace_ > 0 || jumps_)));
+    }
     /// Whether an answer is still being worked out aside; pass() brings it.
     [[nodiscard]] bool is_working() const { return working_; }
     /// Where the learner stands; only while a lesson is open.
     [[nodiscard]] const LessonPlace& lesson_place() const { return *lesson_; }
+
+    // What a class asks of a session (session_kept.cpp).
+
+    /// While held, time does not pass; only a move by hand takes the second in which it shows.
+    void hold(bool held);
+    /// As `open`, but by the trainer; sealed: what is wrong is not told.
+    [[nodiscard]] std::vector<std::string> open_sent(const std::string& path, bool sealed);
+    /// All that is needed to stand where it stands; empty without an open run.
+    [[nodiscard]] boost::json::object kept() const;
+    /// Opens what was kept; time catches up in the passes that follow. What is no longer good is
+    /// refused with InputRefused, and nothing is open then.
+    void restore(const boost::json::object& kept);
+    [[nodiscard]] bool catching_up() const { return catching_up_; }
+    /// For one that joins the view: the run as opened, its sun, its lesson, a full frame. None
+    /// without a run.
+    [[nodiscard]] std::vector<std::string> picture() const;
+    [[nodiscard]] SessionGlance glance() const;
 
   private:
     struct Side {
@@ -61,12 +84,21 @@ class Session {
         std::filesystem::path file;
         std::vector<std::string> sets;
         std::string path, title, about;  // as a page is told
+        bool hidden = false;             // what is wrong is not told
+        bool sent = false;               // by the trainer
     };
     /// Answers worked out aside, until the session fetches them; outlives it if need be.
     struct Mailbox;
 
     void open(const boost::json::object& body);
     void begin(const Scenario& scenario, Origin origin);
+    void put_on_bench(const Scenario& scenario, Origin origin);
+    void restore_run(const boost::json::object& kept);
+    [[nodiscard]] std::pair<Scenario, Origin> fetched(const ShelfItem& item, bool hidden) const;
+    [[nodiscard]] static Scenario fetched_house(const LessonPlace& place, std::size_t house,
+                                                Origin& origin);
+    [[nodiscard]] boost::json::object opened() const;
+    void refuse_at_this_time(std::string_view wish) const;
     void jump(const boost::json::object& body);
     void move(const boost::json::object& body);
     void fork(const boost::json::object& body);
@@ -82,6 +114,7 @@ class Session {
     [[nodiscard]] CivilSeconds shown() const { return sides_.front().bench.seen().at_s; }
     [[nodiscard]] CivilSeconds start() const { return sides_.front().bench.scenario().start_s; }
     [[nodiscard]] std::string frame();
+    [[nodiscard]] std::string frame_head() const;
 
     void open_lesson(const ShelfItem& item);
     bool obey_in_lesson(const PageMessage& message);
@@ -108,6 +141,9 @@ class Session {
     Origin origin_;
     std::vector<Side> sides_;  // one, or two while forked
     bool open_ = false;
+    bool held_ = false;
+    bool catching_up_ = false;  // jumps to where a restored run stood
+    int pace_after_ = 0;        // its pace once it stands there
     bool wiring_wanted_ = false;
     bool frame_due_ = false;
     bool jumps_ = false;

@@ -5,6 +5,8 @@
 #include "opened.hpp"
 #include "session.hpp"
 
+#include "harness/bench/seal.hpp"
+
 #include <algorithm>
 #include <utility>
 
@@ -36,13 +38,20 @@ void Session::open_lesson(const ShelfItem& item) {
 
 /// Another house of the lesson comes on the bench, at its first second.
 void Session::put_house(std::size_t house) {
-    const Lesson& lesson = *lesson_->lesson;
-    const Scenario scenario = scenario_of(lesson, house);
-    lesson_->house = house;
     Origin origin = origin_;
-    origin.file = lesson.houses[house].open;
-    origin.sets = lesson.houses[house].with;
+    const Scenario scenario = fetched_house(*lesson_, house, origin);
+    lesson_->house = house;
     begin(scenario, std::move(origin));
+}
+
+/// The scenario, and where it came from; sealed while a hunt still asks for its name.
+Scenario Session::fetched_house(const LessonPlace& place, std::size_t house, Origin& origin) {
+    const LessonHouse& of = place.lesson->houses[house];
+    origin.file = of.open;
+    origin.sets = of.with;
+    origin.hidden = is_secret_still(place, house);
+    Scenario scenario = scenario_of(*place.lesson, house);
+    return origin.hidden ? sealed(std::move(scenario)) : scenario;
 }
 
 /// Before a prediction nothing moves, and in a hunt only its looks tell.

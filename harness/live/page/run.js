@@ -16,7 +16,8 @@ export class Run {
     this.drawn = 0;
     this.at_s = 0;
     this.frame = null;
-    this.title_hidden = false;
+    this.title_hidden = false;  // the page itself keeps the name back
+    this.sealed = false;        // the bench does, and nobody here can ask
   }
 
   signal(name) {

@@ -30,6 +30,7 @@ void read_seen(const Node& node, LessonDraft& draft) {
     const LessonWord is = map.text("is", "what the bench showed");
     const LessonWord give = map.text("give", "how far it may move");
     seen.is_text = is.text;
+    seen.give_text = give.text;
     const auto measure = measure_in(seen.number, houses, seen.until, draft);
     if (measure && !is.text.empty() && !give.text.empty()) {
         const Parsed<double> value = parse_in_unit(is.text, own_unit(*measure));

@@ -27,19 +27,15 @@ Problem problem_at(const Place& place, std::string what, std::string allowed) {
     return {place.file, place.line, place.column, std::move(what), std::move(allowed)};
 }
 
-std::string_view seen_unit(Measure measure) {
-    return measure == Measure::clock ? clock_unit : unit_of(measure);
-}
-
 void ask_seen(const Lesson& lesson, const Seen& seen, HouseReplay& replay,
               std::vector<Problem>& problems) {
-    const std::string_view unit = seen_unit(replay.measure_of(seen.number));
+    const std::string_view unit = kept_unit(replay.measure_of(seen.number));
     replay.ask(seen.number, seen.until, [&lesson, &seen, &problems, unit](double value) {
         if (std::abs(value - seen.is) <= seen.give + seen_rounding) return;
         problems.push_back(problem_at(
             seen.number.place,
-            fmt::format("{} is {}{} in {}, and {} was seen when the lesson was written",
-                        in_quotes(seen.number.text), shown_text(value, unit), unit_behind(unit),
+            fmt::format("\"{}\" is {}{} in {}, and {} was seen when the lesson was written",
+                        seen.number.text, shown_text(value, unit), unit_behind(unit),
                         in_quotes(lesson.houses[seen.house].name), seen.is_text),
             fmt::format("within {} of it", seen.give_text)));
     });

@@ -39,7 +39,8 @@ std::string timing(const Lesson& lesson) {
     for (std::size_t i = 0; i < lesson.steps.size(); ++i) {
         const int minutes = lesson.trainer.timing_min.at(i);
         table += fmt::format(
-            "<tr><th scope=\"row\">{} {}</th><td>{}</td><td class=\"figure\">{}</td><td "
+            "<tr><th scope=\"row\" class=\"together\">{} {}</th><td>{}</td><td "
+            "class=\"figure\">{}</td><td "
             "class=\"figure\">{} to {}</td></tr>\n",
             i + 1, step_word(lesson.steps[i]), escaped(std::visit(StepGist{}, lesson.steps[i])),
             minutes, at, at + minutes);

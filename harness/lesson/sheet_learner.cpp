@@ -10,6 +10,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <utility>
 #include <variant>
 
 namespace noonbench::harness {
@@ -48,6 +50,7 @@ std::string until_text(const LessonUntil& until) {
 
 struct LearnerStep {
     const Lesson& lesson;
+    bool after_a_hunt = false;  // the houses' names would tell on paper what was to be found
 
     /// What is told later gives answers away.
     std::string operator()(const TextStep& /*step*/) const { return {}; }
@@ -66,7 +69,7 @@ struct LearnerStep {
     }
 
     std::string operator()(const WatchStep& step) const {
-        std::string part = fmt::format("<p>Until {}. Keep an eye on:</p>\n<ul>\n",
+        std::string part = fmt::format("<p>Until {}. Keep an eye on:</p>\n<ul class=\"eyes\">\n",
                                        escaped(until_text(step.until)));
         for (const std::string& name : step.look_at)
             part += fmt::format("<li>{}</li>\n", escaped(meaning_of(name)));
@@ -76,20 +79,28 @@ struct LearnerStep {
     std::string operator()(const TryStep& step) const {
         std::string part = sheet_paragraph(step.say) +
                            "<table class=\"to-fill\">\n<thead><tr><th scope=\"col\">House</th>";
-        for (const Compared& each : step.compare) {
-            const std::string unit = each.unit == clock_unit ? ", time"
-                                     : each.unit.empty()     ? ""
-                                                             : "," + unit_behind(each.unit);
-            part += fmt::format("<th scope=\"col\">{}</th>", escaped(each.name + unit));
-        }
+        for (const Compared& each : step.compare)
+            part += fmt::format("<th scope=\"col\">{}</th>", escaped(each.name + unit_of(each)));
         part += "</tr></thead>\n<tbody>\n";
         for (const std::size_t house : step.houses) {
-            part +=
-                fmt::format("<tr><th scope=\"row\">{}</th>", escaped(lesson.houses.at(house).name));
+            const bool tells = after_a_hunt && house != 0;
+            part += tells ? std::string("<tr><td></td>")
+                          : fmt::format("<tr><th scope=\"row\">{}</th>",
+                                        escaped(lesson.houses.at(house).name));
             for (std::size_t i = 0; i < step.compare.size(); ++i) part += "<td></td>";
             part += "</tr>\n";
         }
         return part + "</tbody>\n</table>\n";
+    }
+
+    /// ", bar"; nothing where the name has said it ("minutes with mains", "litres moved").
+    static std::string unit_of(const Compared& compared) {
+        static constexpr std::array<std::pair<std::string_view, std::string_view>, 3> said{
+            {{"min", "minutes"}, {"h", "hours"}, {"l", "litres"}}};
+        for (const auto& [unit, word] : said)
+            if (compared.unit == unit && compared.name.find(word) != std::string::npos) return {};
+        if (compared.unit == clock_unit) return ", time";
+        return compared.unit.empty() ? std::string() : "," + unit_behind(compared.unit);
     }
 
     std::string operator()(const TaskStep& step) const {
@@ -104,8 +115,10 @@ struct LearnerStep {
         part += fmt::format("<p>You have {}. Write down only what you pay for.</p>\n",
                             minutes_text(step.budget_min));
         part +=
-            "<table class=\"to-fill\">\n<thead><tr><th scope=\"col\">Look</th><th scope=\"col\" "
-            "class=\"figure\">minutes</th><th scope=\"col\">reads</th><th scope=\"col\">minutes "
+            "<table class=\"to-fill looks\">\n<thead><tr><th scope=\"col\">Look</th><th "
+            "scope=\"col\" "
+            "class=\"figure\">minutes</th><th scope=\"col\" class=\"reads\">reads</th><th "
+            "scope=\"col\">minutes "
             "left</th></tr></thead>\n<tbody>\n";
         for (const Measurement& each : step.measurements)
             part += fmt::format(
@@ -148,8 +161,10 @@ std::string learner_sheet(const Lesson& lesson) {
     std::string main = cautions_section(lesson);
     main += sheet_section("aim", "Aim", sheet_paragraph(lesson.aim) + scene(lesson));
     int number = 0;
+    LearnerStep on_paper{lesson};
     for (const LessonStep& step : lesson.steps) {
-        const std::string part = std::visit(LearnerStep{lesson}, step);
+        const std::string part = std::visit(on_paper, step);
+        if (std::holds_alternative<HuntStep>(step)) on_paper.after_a_hunt = true;
         if (part.empty()) continue;
         main += sheet_section(
             "step", fmt::format("<span class=\"what\">{}</span> {}", ++number, step_word(step)),

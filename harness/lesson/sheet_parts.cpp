@@ -44,8 +44,8 @@ std::string cautions_section(const Lesson& lesson) {
 }
 
 std::string_view step_word(const LessonStep& step) {
-    static constexpr std::array<std::string_view, 6> words{"Listen", "Predict", "Watch",
-                                                           "Try",    "Task",    "Hunt"};
+    static constexpr std::array<std::string_view, 6> words{"Tell", "Predict", "Watch",
+                                                           "Try",  "Task",    "Hunt"};
     return words[step.index()];
 }
 

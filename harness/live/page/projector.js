@@ -39,6 +39,7 @@ export class ProjectorPage {
     set_text(by_id("shown-seat"), seat ? `${seat}'s bench` : "");
     by_id("shown-seat").hidden = !seat;
     for (const part of document.querySelectorAll(".board > :is(.picture, .panel), #needle, .run-head")) part.inert = Boolean(seat);
+    by_id("main").tabIndex = seat ? 0 : -1;  // nothing else can be walked to, and one may want to scroll
     if (!seat) this.tools.show("projector");
   }
 

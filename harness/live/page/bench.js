@@ -45,6 +45,7 @@ export class Bench {
     for (const part of document.querySelectorAll(".board > :is(.reason, .picture, .panel)")) part.hidden = false;
     by_id("needle").replaceChildren(this.needle.node);
     by_id("reason").replaceChildren(this.reason.node);
+    by_id("reason-short").replaceChildren(this.reason.short);
     by_id("house").replaceChildren(this.house.node);
     by_id("hands").replaceChildren(this.hands.node);
     by_id("timebar").replaceChildren(...this.time.nodes);
@@ -151,6 +152,7 @@ export class Bench {
   close() {
     this.time.lock("");
     this.house.close();
+    this.reason.close();
     for (const p of this.charts.plots) p.plot.destroy();
     for (const id of ["card", "fork"]) if (by_id(id).open) by_id(id).close();
   }

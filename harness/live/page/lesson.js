@@ -182,7 +182,7 @@ export class Lesson {
     const key = `${step} ${this.about.steps.map((s, i) => is_settled(s, results[i])).join()}`;
     if (key === this.list_key) return;
     this.list_key = key;
-    this.list.replaceChildren(step_list(this.about.steps, this.state, (i) => this.go(i)));
+    this.list.replaceChildren(step_list(this.about.steps, this.state, this.tools.watching ? null : (i) => this.go(i)));
     this.foot.replaceChildren(this.finished ? "" : step_foot(this.about.steps, this.state, (i) => this.go(i)));
   }
 

@@ -13,12 +13,12 @@ export function is_settled(step, result) {
   return true;
 }
 
-/// steps as the bench sent them; state: {step, results}; go(i).
+/// steps as the bench sent them; state: {step, results}; go(i), or null where nobody may.
 export function step_list(steps, state, go) {
   const items = steps.map((step, i) => {
     const here = i === state.step;
     const done = i < state.step;
-    const may = i < state.step || (i === state.step + 1 && is_settled(steps[state.step], state.results[state.step]));
+    const may = go && (i < state.step || (i === state.step + 1 && is_settled(steps[state.step], state.results[state.step])));
     const text = `${i + 1} ${step_word(step)}`;
     const inside = [done ? el("span", { class: "step-tick", "aria-hidden": "true", text: "✓ " }) : "", text, done ? el("span", { class: "unseen", text: ", done" }) : ""];
     return el("li", { class: here ? "here" : done ? "done" : "", "aria-current": here ? "step" : null },

@@ -12,6 +12,9 @@ import { localised } from "./numbers.js";
 import { Travel } from "./travel.js";
 import { Lesson, lesson_words } from "./lesson.js";
 import { lesson_after } from "./lesson_cards.js";
+import { Seat } from "./seat.js";
+import { TrainerPage } from "./trainer.js";
+import { ProjectorPage } from "./projector.js";
 
 const usual_pace = 600;
 const toast_ms = 8000;
@@ -24,7 +27,10 @@ let after_jump = null;  // how time is to run on from a moment that is being gon
 let was_open = null;    // a run that the line broke under
 
 const capital = (text) => String(text).charAt(0).toUpperCase() + String(text).slice(1);
-const say = (message) => link.say(message);
+const role = { "#trainer": "trainer", "#projector": "projector" }[location.hash] ?? "learner";
+
+/// The projector only watches.
+const say = (message) => (role === "projector" && message.do !== "project" ? true : link.say(message));
 const travel = new Travel(say);
 
 /// What a hand on the time says: it ends any way through time that was under way.
@@ -43,8 +49,7 @@ function toast(text) {
 }
 
 function show(which) {
-  by_id("shelf").hidden = which !== "shelf";
-  by_id("bench").hidden = which !== "bench";
+  for (const id of ["shelf", "bench", "join", "trainer", "projector"]) by_id(id).hidden = id !== which;
   by_id("timebar").hidden = which !== "bench";
   document.body.classList.toggle("on-the-bench", which === "bench");
   scrollTo(0, 0);
@@ -67,10 +72,12 @@ function then(at_s, times) {
 
 /// A house on the bench: one that was asked for, one that a step of a lesson brings, or one that was sent.
 function opened(message) {
-  if (lesson && message.path !== lesson.about.path) close_lesson();
+  if (lesson && (message.sent || message.path !== lesson.about.path)) close_lesson();
   const run = new Run(message);
   run.sealed = Boolean(message.hidden);
   run.title_hidden = run.sealed || Boolean(wanted?.hidden);
+  if (was_open && !wanted) run.inherit(was_open);
+  if (message.sent && role === "learner") toast("Your trainer has sent you this.");
   travel.cancel();
   bench?.close();
   bench = new Bench(run, { say, say_of_time, move, then, tab: wanted?.tab, why_time_stands });
@@ -80,7 +87,7 @@ function opened(message) {
   if (!lesson) by_id("run-title").focus?.();
 }
 
-const why_time_stands = () => lesson?.why_time_stands ?? "";
+const why_time_stands = () => lesson?.why_time_stands || seat.why_time_stands;
 
 function close_lesson() {
   lesson?.close();
@@ -97,7 +104,7 @@ function lesson_begins(message) {
       after_jump = null;
       travel.begin(plan, bench?.run.at_s ?? 0);
     },
-    look: to_the_picture, next: (number) => lesson_after(shelf.entries, number), open: (path) => open(path, { tab: "charts", lesson: true }),
+    watching: role === "projector", look: to_the_picture, next: (number) => lesson_after(shelf.entries, number), open: (path) => open(path, { tab: "charts", lesson: true }),
   });
 }
 
@@ -114,9 +121,16 @@ function move(what, problem) {
 }
 
 function welcome(message) {
+  if (role === "trainer") trainer.welcome(message);
+  if (role === "projector") projector.welcome();
+  if (role !== "learner") return;
   shelf.fill(message.shelf);
+  seat.welcome(message.class);
+  if (seat.barred) return;
   if (!bench) {
     show("shelf");
+  } else if (seat.name && by_id("bench").hidden) {
+    show("shelf");  // a seat was taken by hand
   } else {
     was_open = bench.run;
     setTimeout(offer_again, 1500);
@@ -149,14 +163,30 @@ function frame(message) {
 
 function hear_error(m) {
   const words = m.what ?? "The bench could not do that.";
-  if (lesson && lesson_words.has(m.of)) lesson.complain(words);
+  if (role === "projector") projector.refused(m);
+  else if (seat.refused(m)) return;
+  else if (lesson && lesson_words.has(m.of)) lesson.complain(words);
   else if (m.of === "move" && complain) complain(words);
   else toast(words);
+}
+
+function class_over() {
+  if (role === "projector") return projector.ended();
+  close_lesson();
+  return seat.over();
 }
 
 const hear = {
   welcome, opened, frame,
   lesson: lesson_begins,
+  seated: (m) => seat.seated(m),
+  held: (m) => seat.hold(Boolean(m.held)),
+  class_over,
+  projecting: (m) => projector?.projecting(m),
+  showing: (m) => {
+    close_lesson();
+    projector?.showing(m);
+  },
   sun: (m) => bench?.sun(m),
   rewound: (m) => bench?.run.rewind(m.at_s),
   course: (m) => bench?.card.course(m),
@@ -171,13 +201,27 @@ const hear = {
 function tell(state, wait_ms) {
   const node = by_id("link-state");
   document.body.classList.toggle("line-down", state !== "up");
+  if (state === "down") for (const part of [seat, trainer, projector]) part?.lost();
   if (state === "up") set_text(node, "");
   else if (state === "down") set_text(node, `No line to the bench; what you see is the last picture. Trying again in ${Math.ceil(wait_ms / 1000)} s.`);
 }
 
-by_id("top-tools").append(theme_switch());
+const tools = { say: (m) => say(m), show, toast, changed: () => bench?.bars() };
+const seat = new Seat(tools);
+const trainer = role === "trainer" ? new TrainerPage(tools) : null;
+const projector = role === "projector" ? new ProjectorPage(tools) : null;
+by_id("top-tools").append(seat.node, seat.link, theme_switch());
+if (role !== "learner") show(role);
+addEventListener("hashchange", () => {
+  if (["#trainer", "#projector"].includes(location.hash) && location.hash !== `#${role}`) location.reload();
+});
+document.querySelector(".skip").addEventListener("click", (event) => {
+  event.preventDefault();  // the part after # is the page's role
+  by_id("main").focus();
+});
 by_id("home").addEventListener("click", (event) => {
   event.preventDefault();
+  if (role !== "learner" || seat.barred) return;
   if (bench) {
     say_of_time({ do: "pace", times: 0 });
     shelf.offer_return(by_id("run-title").textContent, () => show("bench"));
@@ -187,7 +231,8 @@ by_id("home").addEventListener("click", (event) => {
 
 const shelf = new Shelf(open);
 const link = new Link((message) => {
-  if (hear[message.is]) hear[message.is](message);
+  if (trainer && message.is !== "welcome") trainer.hear(message);
+  else if (hear[message.is]) hear[message.is](message);
   else lesson?.hear(message);
 }, tell);
 

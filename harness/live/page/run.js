@@ -24,6 +24,14 @@ export class Run {
     return this.opened.signals[this.columns.get(name)];
   }
 
+  /// What was seen of the same run before the line broke.
+  inherit(other) {
+    if (other.opened.path !== this.opened.path || other.opened.start !== this.opened.start || other.opened.signals.length !== this.opened.signals.length) return;
+    this.series = [other.series[0]];
+    this.events = [other.events[0]];
+    this.at_s = other.at_s;
+  }
+
   get second_of_day() {
     return ((this.start_ms / 1000 + this.at_s) % 86400 + 86400) % 86400;
   }

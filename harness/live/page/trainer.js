@@ -50,8 +50,16 @@ export class TrainerPage {
   }
 
   refused(m) {
-    if (m.of === "class_open" && !this.room) this.door.complain(m.what);
-    else this.tools.toast(m.what);
+    if (m.of !== "class_open") return this.tools.toast(m.what);
+    if (this.room) this.to_the_door();  // the program was started anew, with another secret
+    return this.door.complain(m.what);
+  }
+
+  to_the_door() {
+    this.room = null;
+    this.secret = null;
+    this.asked = null;
+    this.node.replaceChildren(this.door.node);
   }
 
   opened(about) {
@@ -90,10 +98,7 @@ export class TrainerPage {
   }
 
   ended() {
-    this.room = null;
-    this.secret = null;
-    this.asked = null;
-    this.node.replaceChildren(this.door.node);
+    this.to_the_door();
     this.tools.toast("The class is over.");
   }
 }

@@ -21,7 +21,7 @@ import { kitchen_table } from "./kitchen.js";
 
 export class Bench {
   /// tools: {say, say_of_time: what a hand on the time says, move(what, complain), then(at_s, pace), tab,
-  /// why_time_stands(): words, or none}
+  /// why_time_stands(): {words, onwards}}
   constructor(run, { say, say_of_time, move, then, tab, why_time_stands }) {
     this.run = run;
     this.say = say;
@@ -87,11 +87,10 @@ export class Bench {
     this.stale = true;
   }
 
-  /// A sealed house is told by its name.
-  unseal(title) {
+  /// What was sealed may be looked at.
+  unseal() {
     if (!this.run.sealed) return;
     Object.assign(this.run, { sealed: false, title_hidden: false });
-    this.run.opened.title = title;
     this.head();
     this.events.key = null;
     this.stale = true;
@@ -121,7 +120,8 @@ export class Bench {
       for (const part of document.querySelectorAll(".board > :is(.reason, .picture, .panel)")) part.hidden = hunting;
       this.tabs.update();  // what was drawn while nothing could be seen
     }
-    this.time.lock(this.why_time_stands());
+    const why = this.why_time_stands();
+    this.time.lock(why.words, why.onwards);
   }
 
   update() {

@@ -130,6 +130,14 @@ export class Lesson {
     return this.state.must_commit ? "Time stands still until you have said what you foresee." : "";
   }
 
+  /// A step may look no further than to some moment; back one may always go.
+  get why_no_further() {
+    const run = this.tools.run();
+    const stops = this.state?.time_stops_s;
+    if (!run || this.finished || !Number.isFinite(stops) || run.at_s < stops || run.at_s >= run.length_s) return "";
+    return "This step looks no further. Go on to the next one.";
+  }
+
   show() {
     const cautions = !this.read;
     this.aim.hidden = !cautions && this.state.step > 0;
@@ -172,7 +180,8 @@ export class Lesson {
     }
     view.take(this.state.results[i] ?? null, Boolean(this.working));
     view.tick?.();
-    this.rescue_button.hidden = Boolean(this.why_time_stands) || !Number.isFinite(this.about.interesting_s) || this.step.kind === "hunt";
+    const at = this.about.interesting_s;
+    this.rescue_button.hidden = Boolean(this.why_time_stands) || !Number.isFinite(at) || this.step.kind === "hunt" || at > (this.state.time_stops_s ?? at);
     set_text(this.note, this.working ? working_words[this.working] ?? "The bench is at work …" : "");
   }
 

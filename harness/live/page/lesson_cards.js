@@ -13,6 +13,9 @@ export function lesson_cards(lessons, open) {
     el("b", { class: "lesson-number", text: lesson.number ?? "" }), el("strong", { text: plain_title(lesson) }), el("span", { class: "minutes", text: `${lesson.minutes} minutes` }), el("span", { text: localised(lesson.about ?? "") })))));
 }
 
+/// What the shelf calls an entry; a lesson by its number as well.
+export const shelf_title = (entry) => (entry.kind === "lesson" && entry.number ? `${entry.number} · ${plain_title(entry)}` : String(entry.title));
+
 /// The lesson that comes after one.
 export function lesson_after(entries, number) {
   const next = entries.find((e) => e.kind === "lesson" && e.number === number + 1);

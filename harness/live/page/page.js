@@ -26,7 +26,6 @@ let complain = null;    // where an error of the last move is to stand
 let after_jump = null;  // how time is to run on from a moment that is being gone to
 let was_open = null;    // a run that the line broke under
 
-const capital = (text) => String(text).charAt(0).toUpperCase() + String(text).slice(1);
 const role = { "#trainer": "trainer", "#projector": "projector" }[location.hash] ?? "learner";
 
 /// The projector only watches.
@@ -87,7 +86,11 @@ function opened(message) {
   if (!lesson) by_id("run-title").focus?.();
 }
 
-const why_time_stands = () => lesson?.why_time_stands || seat.why_time_stands;
+/// Why time may not move: at all, or onwards only.
+function why_time_stands() {
+  const words = lesson?.why_time_stands || seat.why_time_stands;
+  return words ? { words, onwards: false } : { words: lesson?.why_no_further ?? "", onwards: true };
+}
 
 function close_lesson() {
   lesson?.close();
@@ -181,6 +184,7 @@ const hear = {
   lesson: lesson_begins,
   seated: (m) => seat.seated(m),
   held: (m) => seat.hold(Boolean(m.held)),
+  taken_over: () => seat.taken_over(),
   class_over,
   projecting: (m) => projector?.projecting(m),
   showing: (m) => {
@@ -194,7 +198,7 @@ const hear = {
   error: hear_error,
   hunt_over: (m) => {
     lesson?.hear(m);
-    bench?.unseal(capital(m.house));
+    bench?.unseal();
   },
 };
 

@@ -50,7 +50,8 @@ export class ProjectorPage {
   }
 
   refused(m) {
-    if (m.of === "project" && !this.secret) this.door.complain(m.what);
-    else this.tools.toast(m.what);
+    if (m.of !== "project") return this.tools.toast(m.what);
+    if (this.secret) this.ended();  // the program was started anew, with another secret
+    return this.door.complain(m.what);
   }
 }

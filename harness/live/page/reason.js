@@ -17,7 +17,7 @@ export class ReasonLine {
     this.node = el("div", {}, this.word, this.line, this.other, this.backup, this.advice);
     this.short = el("p", { class: "reason-short", "aria-hidden": "true", hidden: true });  // the line itself stays to be read
     this.spoken_at = 0;
-    this.watch = new IntersectionObserver(([seen]) => { this.short.hidden = seen.isIntersecting; }, { root: by_id("main") });
+    this.watch = new IntersectionObserver(([seen]) => { this.short.hidden = seen.isIntersecting || seen.boundingClientRect.top > (seen.rootBounds?.top ?? 0); }, { root: by_id("main") });
     this.watch.observe(this.line);
   }
 

@@ -37,10 +37,11 @@ export class Seat {
     this.own = el("input", { id: "join-name", type: "text", autocomplete: "off", maxlength: longest_name });
     this.problem = el("p", { class: "row-error", id: "join-problem", role: "alert" });
     this.lead = el("p", { class: "lead" });
+    this.back = button("Take my seat back", () => this.take_back(), { id: "take-back", class: "big" });
     this.away = button("Not now", () => this.tools.show("shelf"), { class: "quiet" });
     by_id("join").replaceChildren(el("h1", { id: "join-title", text: "Take a seat in the class" }), this.lead,
       el("form", { class: "entry-form", on: { submit: (e) => this.join(e) } }, el("label", { for: "join-word", text: "The word of the class" }), this.word,
-        el("label", { for: "join-name", text: "Your name, as the room knows you" }), this.own, this.problem, el("p", { class: "card-foot" }, el("button", { type: "submit", class: "strong big", id: "join-go", text: "Take my seat" }), this.away)));
+        el("label", { for: "join-name", text: "Your name, as the room knows you" }), this.own, this.problem, el("p", { class: "card-foot" }, el("button", { type: "submit", class: "strong big", id: "join-go", text: "Take my seat" }), this.back, this.away)));
     this.link = button("Join a class", () => this.ask(), { id: "join-link", class: "quiet" });
     this.link.hidden = true;
     this.node = el("p", { class: "seat-name", id: "seat-name", hidden: true });
@@ -55,7 +56,9 @@ export class Seat {
     const must_join = Boolean(about?.must_join) || this.about.must_join;  // to a seat that is taken it may be said no longer
     this.about = { open: Boolean(about?.open), must_join };
     const ticket = kept_ticket();
-    if (!this.name && ticket && !this.coming_back) {
+    if (!this.name && this.taken) {
+      this.ask("Your seat is open on another page.");
+    } else if (!this.name && ticket && !this.coming_back) {
       this.coming_back = true;
       this.tools.say({ do: "rejoin", ticket });
     } else if (this.barred) {
@@ -70,12 +73,29 @@ export class Seat {
     this.coming_back = false;
   }
 
-  ask(words = "") {
+  /// The seat was taken up on another page of the same learner: two pages must not wrest it from each other.
+  taken_over() {
+    this.taken = true;
+    this.name = "";
+    this.show();
+    this.ask("Your seat is open on another page.");
+  }
+
+  ask(words) {
     set_text(this.lead, this.about.open ? "Word and address stand on the wall, or your trainer tells you." : "No class is open yet. Your trainer opens it and tells you the word.");
-    set_text(this.problem, words);
+    if (words) set_text(this.problem, words);
+    this.back.hidden = !this.taken;
     this.away.hidden = this.about.must_join;
+    if (!by_id("join").hidden) return;  // somebody may be typing there
     this.tools.show("join");
     this.word.focus();
+  }
+
+  take_back() {
+    this.taken = false;
+    set_text(this.problem, "");
+    this.coming_back = true;
+    this.tools.say({ do: "rejoin", ticket: kept_ticket() ?? "" });
   }
 
   join(event) {
@@ -90,6 +110,8 @@ export class Seat {
     this.name = String(m.seat);
     this.held = Boolean(m.held);
     this.coming_back = false;
+    this.taken = false;
+    set_text(this.problem, "");
     keep_ticket(m.ticket);
     this.show();
     this.tools.changed();

@@ -90,7 +90,7 @@ export function small_trace(spec) {
   const bands = spec.lines.filter(is_on_off);
   const marks = spec.marks ?? [];
   const top = row * marks.length + 6;
-  const bottom = top + plot_height;
+  const bottom = top + (curves.length ? plot_height : 0);
   const x = (s) => left + ((s - spec.from_s) / Math.max(1, spec.to_s - spec.from_s)) * (width - left - right - (curves.some((l) => l.letter) ? 8 : 0));
   const units = [...new Set(curves.map((l) => l.unit))];
   const scale = new Map(units.map((unit) => [unit, span(curves.filter((l) => l.unit === unit))]));
@@ -113,7 +113,11 @@ export function small_trace(spec) {
     parts.push(svg("path", { class: "trace-grid", d: `M${x(s).toFixed(1)} ${top}V${foot}` }));
     if (x(s) > left + 12 && x(s) < width - 14) parts.push(svg("text", { class: "trace-tick", x: x(s), y: foot + 14, "text-anchor": "middle", text: clock_text(spec.start_ms, s, false) }));
   }
-  bands.forEach((line, i) => parts.push(blocks(line, x, bottom + 3 + i * (row + 2))));
+  bands.forEach((line, i) => {
+    const y = bottom + 3 + i * (row + 2);
+    parts.push(blocks(line, x, y));
+    if (line.letter) parts.push(svg("text", { class: "trace-letter", x: left - 6, y: y + row - 6, "text-anchor": "end", text: line.letter }));
+  });
   for (const line of curves) parts.push(pen(svg("path", { class: "trace-line", d: path_of(line.points, x, y_of(line.unit)) }), line.manner));
   parts.push(...end_letters(curves, x, units.length ? y_of(units[0]) : () => 0, bottom));
   parts.push(...marks.map((m, i) => mark(m, i, x, top, foot)));

@@ -21,6 +21,7 @@ export class Timebar {
     this.back = el("p", { class: "back-note" });
     this.why = el("p", { class: "time-why", role: "status" });
     this.locked = "";
+    this.lock_key = " false";
     this.nodes = [this.clock, el("div", { class: "time-hands" }, this.hold, button("+1 s", () => this.step(), { class: "rare", "aria-label": "+1 s: one second on" }),
       button("Next event", () => say({ do: "jump", to: "event" })), this.more(), this.paces()),
     el("div", { class: "moment-row" }, this.slider, this.back, this.why),
@@ -87,13 +88,15 @@ export class Timebar {
     set_text(this.day, `go to, ${day_text(this.run.start_ms, at)}`);
   }
 
-  /// Nobody moves time while there are words why.
-  lock(why) {
-    if (why === this.locked) return;
+  /// While there are words why, nobody moves time; with onwards only nobody moves it on.
+  lock(why, onwards = false) {
+    const key = `${why} ${onwards}`;
+    if (key === this.lock_key) return;
+    this.lock_key = key;
     this.locked = why;
     set_text(this.why, why);
-    by_id("timebar").classList.toggle("time-locked", Boolean(why));
-    for (const control of by_id("timebar").querySelectorAll("button:not(.more), input, select")) control.disabled = Boolean(why);
+    by_id("timebar").classList.toggle("time-locked", Boolean(why) && !onwards);
+    for (const control of by_id("timebar").querySelectorAll("button:not(.more), input, select")) control.disabled = Boolean(why) && (!onwards || Boolean(control.closest(".time-hands")));
   }
 
   update(frame) {

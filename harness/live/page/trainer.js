@@ -7,6 +7,7 @@ import { entrance, class_door } from "./entrance.js";
 import { SeatTable } from "./trainer_seats.js";
 import { Votes } from "./trainer_votes.js";
 import { Sending, sheet_list } from "./trainer_send.js";
+import { shelf_title } from "./lesson_cards.js";
 import { ask_once } from "./ask_once.js";
 
 export class TrainerPage {
@@ -49,8 +50,16 @@ export class TrainerPage {
   }
 
   refused(m) {
-    if (m.of === "class_open" && !this.room) this.door.complain(m.what);
-    else this.tools.toast(m.what);
+    if (m.of !== "class_open") return this.tools.toast(m.what);
+    if (this.room) this.to_the_door();  // the program was started anew, with another secret
+    return this.door.complain(m.what);
+  }
+
+  to_the_door() {
+    this.room = null;
+    this.secret = null;
+    this.asked = null;
+    this.node.replaceChildren(this.door.node);
   }
 
   opened(about) {
@@ -58,7 +67,10 @@ export class TrainerPage {
     if (this.room) return;
     this.hold = button("Hold the time", () => this.say({ do: "class_hold", held: !this.held }), { id: "class-hold", class: "strong" });
     this.held_words = el("p", { class: "held-words", role: "status" });
-    const title_of = (path) => this.shelf.find((e) => e.path === path)?.title;
+    const title_of = (path) => {
+      const entry = this.shelf.find((e) => e.path === path);
+      return entry && shelf_title(entry);
+    };
     this.seats = new SeatTable(this.say, title_of);
     this.votes = new Votes(title_of);
     this.sending = new Sending(this.say);
@@ -86,10 +98,7 @@ export class TrainerPage {
   }
 
   ended() {
-    this.room = null;
-    this.secret = null;
-    this.asked = null;
-    this.node.replaceChildren(this.door.node);
+    this.to_the_door();
     this.tools.toast("The class is over.");
   }
 }

@@ -3,6 +3,7 @@
 
 import { el, button, set_text } from "./dom.js";
 import { sheet_stem } from "./lesson.js";
+import { shelf_title } from "./lesson_cards.js";
 
 const groups = { lesson: "Lessons", day: "Days", fault: "Faults", commissioning: "Commissioning, one step left out" };
 const can_be_sealed = new Set(["fault", "commissioning"]);
@@ -25,7 +26,7 @@ export class Sending {
     this.kinds = new Map(shelf.map((e) => [e.path, e.kind]));
     this.what.replaceChildren(...Object.entries(groups).map(([kind, label]) => {
       const here = shelf.filter((e) => e.kind === kind);
-      return here.length ? el("optgroup", { label }, ...here.map((e) => el("option", { value: e.path, text: e.title }))) : "";
+      return here.length ? el("optgroup", { label }, ...here.map((e) => el("option", { value: e.path, text: shelf_title(e) }))) : "";
     }));
     if (this.kinds.has(picked)) this.what.value = picked;
     this.go.disabled = !shelf.length;
@@ -58,7 +59,7 @@ export class Sending {
 /// Sheets of every lesson: the learner's to open and print, the instructor's as a file.
 export function sheet_list(shelf, say) {
   const lessons = shelf.filter((e) => e.kind === "lesson").sort((a, b) => a.number - b.number);
-  return el("details", { class: "sheets" }, el("summary", { text: "Sheets of all lessons" }), el("ul", { class: "sheet-list" }, ...lessons.map((e) => el("li", {}, el("span", { text: e.title }),
+  return el("details", { class: "sheets" }, el("summary", { text: "Sheets of all lessons" }), el("ul", { class: "sheet-list" }, ...lessons.map((e) => el("li", {}, el("span", { text: shelf_title(e) }),
     el("span", { class: "sheet-links" }, el("a", { class: "sheet-link", href: `/sheets/${encodeURIComponent(sheet_stem(e.path))}/learner`, target: "_blank", rel: "noopener", "aria-label": `Learner's sheet of ${e.title}, opens beside this page`, text: "Learner's" }),
       button("Instructor's", () => say({ do: "instructor_sheet", path: e.path }), { class: "link", "aria-label": `Instructor's sheet of ${e.title}, as a file` }))))));
 }

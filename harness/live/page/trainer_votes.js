@@ -18,8 +18,16 @@ function round_step(reach, most) {
   return [1, 2, 5, 10].map((k) => k * power).find((k) => reach / k < most) ?? 10 * power;
 }
 
-/// Bars of equal width over all answers: [{from, word, right, wrong}]. Few answers stand as they are.
-export function bars_of(answers, unit) {
+const letter = (i) => String.fromCharCode(65 + i);
+
+/// One bar for each answer in words; they are lettered, and told below.
+function bars_of_words(answers) {
+  return answers.slice().sort((a, b) => a.answer.localeCompare(b.answer)).map((a, i) => ({ word: letter(i), told: a.answer, right: a.right ? a.seats.length : 0, wrong: a.right ? 0 : a.seats.length }));
+}
+
+/// Bars of equal width over all answers: [{word, right, wrong}].
+export function bars_of(answers) {
+  if (answers.some((a) => !is_clock(a.answer) && !Number.isFinite(Number(a.answer)))) return bars_of_words(answers);
   const clock = answers.every((a) => is_clock(a.answer));
   const value = (a) => (clock ? minutes_of(a.answer) : Number(a.answer));
   const word = (v, decimals = 0) => (clock ? clock_of(v) : figure(v, decimals));
@@ -27,12 +35,11 @@ export function bars_of(answers, unit) {
   if (!known.length) return [];
   const values = known.map(value);
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  const choice = !clock && !unit && values.every((v) => Number.isInteger(v)) && high <= most_bars;
-  const step = choice ? 1 : clock ? clock_steps_min.find((s) => (high - low) / s < most_bars - 1) ?? 240 : high > low ? round_step(high - low, most_bars - 1) : 1;
-  const first = choice ? 1 : Math.floor(low / step) * step;
+  const step = clock ? clock_steps_min.find((s) => (high - low) / s < most_bars - 1) ?? 240 : high > low ? round_step(high - low, most_bars - 1) : 1;
+  const first = Math.floor(low / step) * step;
   const count = Math.floor((high - first) / step + 1e-9) + 1;
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
-  const bars = Array.from({ length: count }, (_, i) => ({ word: choice ? `answer ${i + 1}` : word(first + i * step, decimals), right: 0, wrong: 0 }));
+  const bars = Array.from({ length: count }, (_, i) => ({ word: word(first + i * step, decimals), right: 0, wrong: 0 }));
   for (const a of known) bars[Math.floor((value(a) - first) / step + 1e-9)][a.right ? "right" : "wrong"] += a.seats.length;
   return bars;
 }
@@ -52,7 +59,7 @@ function drawing(bars) {
       right ? svg("text", { class: "vote-right-word", x: middle, y: height + 33, "text-anchor": "middle", text: "▲ right" }) : ""];
   });
   const hatch = svg("defs", {}, svg("pattern", { id: "vote-right", width: 8, height: 8, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" }, svg("rect", { class: "works-ground", width: 8, height: 8 }), svg("path", { class: "vote-hatch", d: "M0 0V8" })));
-  return svg("svg", { class: "votes", viewBox: `0 0 ${width} ${height + 40}`, role: "img", "aria-label": `${bars.map((b) => `${b.word}: ${b.right + b.wrong}${b.right ? `, of them right ${b.right}` : ""}`).join("; ")}` }, hatch, svg("path", { class: "vote-ground", d: `M0 ${height}H${width}` }), ...parts.filter(Boolean));
+  return svg("svg", { class: "votes", viewBox: `0 0 ${width} ${height + 40}`, role: "img", "aria-label": `${bars.map((b) => `${b.told ?? b.word}: ${b.right + b.wrong}${b.right ? `, of them right ${b.right}` : ""}`).join("; ")}` }, hatch, svg("path", { class: "vote-ground", d: `M0 ${height}H${width}` }), ...parts.filter(Boolean));
 }
 
 export class Votes {
@@ -98,13 +105,15 @@ export class Votes {
     this.key = key;
     set_text(this.question, p ? localised(p.question) : "");
     this.question.hidden = !p;
-    this.body.replaceChildren(...(p ? [drawing(bars_of(p.answers, p.unit)), this.table(p)] : []));
+    const bars = p ? bars_of(p.answers) : [];
+    const told = bars.filter((b) => b.told).map((b) => el("li", {}, el("b", { text: `${b.word} ` }), localised(b.told)));
+    this.body.replaceChildren(...(p ? [drawing(bars), told.length ? el("ul", { class: "plain-list" }, ...told) : "", this.table(p)] : []));
   }
 
   table(p) {
     const unit = unit_text(p.unit ?? "");
     const sorted = p.answers.slice().sort((a, b) => a.answer.localeCompare(b.answer, undefined, { numeric: true }));
     return el("details", { class: "vote-table" }, el("summary", { text: "Who said what" }), el("table", {}, el("caption", { class: "unseen", text: "Answers and who gave them" }), el("thead", {}, el("tr", {}, ...["Answer", "Count", "Who", "Right?"].map((text) => el("th", { scope: "col", text })))),
-      el("tbody", {}, ...sorted.map((a) => el("tr", {}, el("th", { scope: "row", text: localised(unit ? `${a.answer} ${unit}` : a.answer) }), el("td", { text: a.seats.length }), el("td", { text: a.seats.join(", ") }), el("td", { text: a.right ? "yes" : "no" }))))));
+      el("tbody", {}, ...sorted.map((a) => el("tr", {}, el("th", { scope: "row", text: localised(unit ? `${a.answer} ${unit}` : a.answer) }), el("td", { text: a.seats.length }), el("td", { text: a.seats.join(", ") }), el("td", { text: a.right ? "yes" : a.right === false ? "no" : "–" }))))));
   }
 }

@@ -43,6 +43,11 @@ export class Travel {
       this.on();
       return;
     }
+    if (frame.pace > 0) plan.moves = true;
+    else if (plan.moves) {  // the bench stopped it, as where a lesson looks no further
+      this.plan = null;
+      return;
+    }
     const stop = plan.stops[0];
     if (frame.at_s < stop.until_s - stop.pace * ahead_s) return;
     plan.stops.shift();

@@ -20,6 +20,7 @@ void add_live(CLI::App& app, int& exit_code);
 void add_why(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
 void add_faults(CLI::App& app, int& exit_code);
+void add_lesson(CLI::App& app, int& exit_code);
 void add_list(CLI::App& app, int& exit_code);
 void add_schema(CLI::App& app, int& exit_code);
 void add_init(CLI::App& app, int& exit_code);

@@ -28,6 +28,7 @@ int run_command_line(int argc, char** argv) {
     add_why(app, exit_code);
     add_compare(app, exit_code);
     add_faults(app, exit_code);
+    add_lesson(app, exit_code);
     add_list(app, exit_code);
     add_schema(app, exit_code);
     add_init(app, exit_code);

@@ -74,8 +74,10 @@ class Asked {
     std::unique_ptr<Parts> parts_;
 };
 
-/// Holds a lesson against the bench: figures seen, checks, tasks unmet as opened and met by their
-/// solution, choices whose truth is a check's matter. One line for each thing that is off.
+/// Holds a lesson against the bench: figures seen; checks, and where they must fail; tasks unmet as
+/// opened and met by their solution; words to wrong answers that fit the truth; hunts that can be
+/// solved within their budget. One problem for each thing that is off, at its place. The truth of a
+/// choice is the checks' matter.
 [[nodiscard]] std::vector<Problem> replayed(const Lesson& lesson);
 
 }  // namespace noonbench::harness

@@ -45,6 +45,7 @@ struct WrongAnswer {
     Kind kind = Kind::any;
     double bound = 0.0;  // below, above: in the question's unit; choice: its place, from 1
     std::string say;
+    Place place;
 };
 
 struct PredictStep {
@@ -119,6 +120,7 @@ struct HuntStep {
     std::vector<std::string> causes;
     std::vector<std::vector<std::size_t>> right;  // of each hidden house: places in causes, sorted
     std::vector<std::string> feedback;            // of each cause
+    Place place;
 };
 
 using LessonStep = std::variant<TextStep, PredictStep, WatchStep, TryStep, TaskStep, HuntStep>;
@@ -141,7 +143,7 @@ struct Seen {
     LessonPhrase number;
     double is = 0.0;  // in the phrase's own unit; of a clock time in seconds after midnight
     double give = 0.0;
-    std::string is_text;
+    std::string is_text, give_text;  // as written
 };
 
 struct LessonCheck {

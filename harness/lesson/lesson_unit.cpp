@@ -40,6 +40,9 @@ Parsed<double> parse_known(std::string_view text, std::string_view unit, double 
     const Unit& own = *find_unit(unit).unit;
     Parsed<double> parsed = parse_quantity(text, {own.text, least, most_in_a_lesson});
     if (parsed.value) parsed.value = in_unit(*parsed.value, unit);
+    if (!parsed.value)
+        parsed.allowed = fmt::format("a number{} with its unit: {}",
+                                     least < 0.0 ? "" : ", 0 or more,", units_text(own.text));
     return parsed;
 }
 
@@ -52,6 +55,10 @@ Parsed<double> parse_plain(std::string_view text, std::string_view word, double 
 }
 
 }  // namespace
+
+std::string_view kept_unit(Measure measure) {
+    return measure == Measure::clock ? clock_unit : unit_of(measure);
+}
 
 bool unit_fits(Measure measure, std::string_view unit) {
     if (measure == Measure::clock) return unit == clock_unit;

@@ -12,6 +12,8 @@ namespace noonbench::harness {
 
 inline constexpr std::string_view clock_unit = "clock";
 
+/// The unit in which a number of that measure is kept; "clock" for a time of day.
+[[nodiscard]] std::string_view kept_unit(Measure measure);
 /// Whether a number of that measure can be shown in the unit.
 [[nodiscard]] bool unit_fits(Measure measure, std::string_view unit);
 /// What would: "l/min, l/h, m3/h", "clock", "no unit, or a word for what is counted".

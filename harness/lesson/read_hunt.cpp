@@ -208,6 +208,7 @@ HuntStep read_hunt(const Node& node, LessonDraft& draft) {
         "say", "hidden", "budget", "measurements", "causes", "right", "feedback"};
     const LessonMap map(node, "hunt", keys, draft.findings);
     HuntStep hunt;
+    hunt.place = map.place();
     hunt.say = map.text("say", "what is to be found").text;
     hunt.hidden = houses_named(map.texts("hidden", "names of houses"), draft);
     hunt.budget_min = map.count("budget", 1, longest_visit_min);

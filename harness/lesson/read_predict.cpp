@@ -118,6 +118,7 @@ WrongAnswer read_wrong(const Node& node, const PredictStep& step, LessonDraft& d
                         choice ? std::span<const std::string_view>(of_choices) : of_numbers,
                         draft.findings);
     WrongAnswer wrong;
+    wrong.place = map.place();
     const LessonWord say = map.text("say", "what is said to such an answer");
     check_blanks(say, draft.findings);
     wrong.say = say.text;

@@ -9,15 +9,6 @@
 #include <utility>
 
 namespace noonbench::harness {
-namespace {
-
-/// The unit in which a seen figure is kept: the phrase's own.
-std::string_view own_unit(Measure measure) {
-    return measure == Measure::clock ? clock_unit : unit_of(measure);
-}
-
-}  // namespace
-
 void read_seen(const Node& node, LessonDraft& draft) {
     static constexpr std::array<std::string_view, 5> keys{"of", "until", "number", "is", "give"};
     const LessonMap map(node, "seen", keys, draft.findings);
@@ -30,11 +21,12 @@ void read_seen(const Node& node, LessonDraft& draft) {
     const LessonWord is = map.text("is", "what the bench showed");
     const LessonWord give = map.text("give", "how far it may move");
     seen.is_text = is.text;
+    seen.give_text = give.text;
     const auto measure = measure_in(seen.number, houses, seen.until, draft);
     if (measure && !is.text.empty() && !give.text.empty()) {
-        const Parsed<double> value = parse_in_unit(is.text, own_unit(*measure));
+        const Parsed<double> value = parse_in_unit(is.text, kept_unit(*measure));
         if (!value.value) draft.findings.add(is.place, value.what, value.allowed);
-        const Parsed<double> distance = parse_distance(give.text, own_unit(*measure));
+        const Parsed<double> distance = parse_distance(give.text, kept_unit(*measure));
         if (!distance.value) draft.findings.add(give.place, distance.what, distance.allowed);
         seen.is = value.value.value_or(0.0);
         seen.give = distance.value.value_or(0.0);

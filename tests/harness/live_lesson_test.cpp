@@ -173,9 +173,12 @@ void solve(Learner& learner, const TaskStep& task) {
     }
 }
 
-std::string words_for(const WrongAnswer& wrong, const std::string& answer,
+/// What is said to an answer; of a choice it is followed by why the true one is true.
+std::string words_for(const PredictStep& step, const std::string& words, const std::string& answer,
                       const std::string& truth) {
-    return filled_in(filled_in(wrong.say, "{answer}", answer), "{truth}", truth);
+    const bool choice = step.form == PredictStep::Form::choice && !step.because.empty();
+    return filled_in(filled_in(choice ? words + " " + step.because : words, "{answer}", answer),
+                     "{truth}", truth);
 }
 
 /// Each wrong answer that the question has words for is met by just these words.
@@ -188,7 +191,7 @@ void hold_to_its_words(const Lesson& lesson, const PredictStep& step, const std:
         const std::string text = number_text(step, *answer);
         const Answered answered = desk().asked.predicted(lesson, step, text, {});
         BOOST_TEST(!answered.right, text << " taken for right, truth " << truth);
-        BOOST_TEST(answered.say == words_for(step.wrong[which], text, truth));
+        BOOST_TEST(answered.say == words_for(step, step.wrong[which].say, text, truth));
     }
     BOOST_TEST(met > 0, "no wrong answer found for: " << step.question);
 }
@@ -203,8 +206,7 @@ void predict_rightly(Learner& learner, const Lesson& lesson, const PredictStep& 
             .truth;
     const json::object predicted = learner.predict(truth);
     BOOST_TEST(predicted.at("right").as_bool(), "the truth " << truth << " is not right");
-    BOOST_TEST(predicted.at("say").as_string() ==
-               filled_in(filled_in(step.right, "{truth}", truth), "{answer}", truth));
+    BOOST_TEST(predicted.at("say").as_string() == words_for(step, step.right, truth, truth));
     BOOST_TEST(!learner.told("lesson_state").at("must_commit").as_bool());
     BOOST_TEST(learner.say({{"do", "predict"}, {"step", learner.step()}, {"answer", truth}}) ==
                "you have committed already");
@@ -218,7 +220,8 @@ void predict_wrongly(Learner& learner, const PredictStep& step, const std::strin
         const std::string text = number_text(step, *answer);
         const json::object predicted = learner.predict(text);
         BOOST_TEST(!predicted.at("right").as_bool());
-        BOOST_TEST(predicted.at("say").as_string() == words_for(step.wrong[which], text, truth));
+        BOOST_TEST(predicted.at("say").as_string() ==
+                   words_for(step, step.wrong[which].say, text, truth));
         return;
     }
     BOOST_TEST(false, "no wrong answer found");
@@ -301,7 +304,7 @@ BOOST_DATA_TEST_CASE(right_answers_lead_to_the_take_away, boost::unit_test::data
                 BOOST_TEST(learner.told("compared").at("cells").as_array().size() ==
                            tried->houses.size());
             } else if (const auto* watch = std::get_if<WatchStep>(&step)) {
-                const json::value& until =
+                const json::value until =
                     learner.told("lesson").at("steps").as_array()[at].at("until_s");
                 if (!until.is_null()) learner.run_to(until.to_number<std::int64_t>() + 3600);
                 if (watch->until.time_of_day_s)
@@ -355,10 +358,10 @@ BOOST_AUTO_TEST_CASE(a_show_of_hands_is_judged_group_by_group) {
     BOOST_TEST(groups[1].at("right").as_bool());
     BOOST_TEST(predicted.at("answer").is_null());
     const auto& step = std::get<PredictStep>(item.lesson->steps[1]);
-    BOOST_TEST(
-        predicted.at("say").as_string() ==
-            words_for(step.wrong.front(), "06:30", std::string(predicted.at("truth").as_string())),
-        "the feedback is for the most");
+    BOOST_TEST(predicted.at("say").as_string() ==
+                   words_for(step, step.wrong.front().say, "06:30",
+                             std::string(predicted.at("truth").as_string())),
+               "the feedback is for the most");
 }
 
 BOOST_AUTO_TEST_CASE(a_prediction_is_held_against_the_learner_s_own_run) {

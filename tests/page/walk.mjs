@@ -1,46 +1,12 @@
 // SPDX-License-Identifier: MIT
 // walk.mjs NOONBENCH SHELF CHROMIUM: drives the live page of the real program in a real browser as a
-// learner would, in two sizes and both themes, and holds it to WCAG 2.2 AA by axe-core.
-import { spawn } from "node:child_process";
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
-import { once } from "node:events";
+// learner would, in several sizes and both themes, and holds it to WCAG 2.2 AA by axe-core.
+import { readFileSync, mkdtempSync, rmSync } from "node:fs";
+import { join } from "node:path";
 import assert from "node:assert/strict";
-
-// Packages lie where the test is run, not beside this file.
-const from_here = createRequire(`${process.cwd()}/`);
-const { chromium } = from_here("playwright-core");
-const axe = readFileSync(from_here.resolve("axe-core/axe.min.js"), "utf8");
-const [noonbench, shelf, browser_file] = process.argv.slice(2);
-
-async function served(work) {
-  const server = spawn(noonbench, ["live", "--port", "0", "--shelf", shelf], { stdio: ["ignore", "pipe", "inherit"] });
-  try {
-    let said = "";
-    for await (const part of server.stdout) {
-      said += part;
-      if (said.includes("Ctrl+C")) break;
-    }
-    await work(said.match(/http:\S+/)[0]);
-  } finally {
-    server.kill();
-    await once(server, "exit");
-  }
-}
-
-const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-async function accessible(page, where) {
-  const broken = await page.evaluate(async ([source, tags]) => {
-    if (!window.axe) (0, eval)(source);
-    const result = await window.axe.run(document, { runOnly: tags });
-    return result.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).join(", ")}`);
-  }, [axe, rules]);
-  assert.deepEqual(broken, [], `accessibility of ${where}`);
-}
-
-const clock = (page) => page.textContent(".clock-time");
-const until = (page, time) => page.waitForFunction((t) => document.querySelector(".clock-time")?.textContent >= t, time);
-const said_to_be = (page, words) => page.waitForFunction((w) => document.body.innerText.includes(w), words);
+import { accessible, clock, open_browser, page_of, said_to_be, served, until } from "./look.mjs";
+import { learns_lesson } from "./lesson.mjs";
+import { holds_class } from "./class.mjs";
 
 async function learns(page, address) {
   await page.goto(address);
@@ -100,23 +66,21 @@ async function learns(page, address) {
   assert.match(saved, /start|title/, "the saved run is a scenario");
 }
 
+const laptop = { width: 1366, height: 768 };
 const sizes = [
-  { name: "laptop, light", viewport: { width: 1366, height: 768 }, colorScheme: "light" },
-  { name: "projector, dark", viewport: { width: 1920, height: 1080 }, colorScheme: "dark" },
+  { name: "laptop, light", viewport: laptop, colorScheme: "light", work: learns },
+  { name: "projector, dark", viewport: { width: 1920, height: 1080 }, colorScheme: "dark", work: learns },
+  { name: "a lesson on a laptop, dark", viewport: laptop, colorScheme: "dark", work: learns_lesson },
+  { name: "a lesson on a phone, light", viewport: { width: 390, height: 844 }, colorScheme: "light", work: learns_lesson },
 ];
+const browser = await open_browser();
 await served(async (address) => {
-  const browser = await chromium.launch({ executablePath: browser_file, args: ["--no-sandbox", "--disable-gpu"] });
-  for (const { name, ...look } of sizes) {
-    const context = await browser.newContext({ ...look, locale: "en-GB", bypassCSP: true, acceptDownloads: true });
-    const page = await context.newPage();
-    page.setDefaultTimeout(30000);
-    const complaints = [];
-    page.on("console", (m) => { if (["error", "warning"].includes(m.type())) complaints.push(m.text()); });
-    page.on("pageerror", (e) => complaints.push(e.message));
-    await learns(page, address);
-    assert.deepEqual(complaints, [], `what the browser complained about (${name})`);
+  for (const { name, work, ...look } of sizes) {
+    const page = await page_of(browser, look);
+    await work(page, address);
+    assert.deepEqual(page.complaints, [], `what the browser complained about (${name})`);
     console.log(`${name}: walked through, stopped at ${await clock(page)}`);
-    await context.close();
+    await page.context().close();
   }
   // Outside the test the page stands by its own content policy.
   const page = await browser.newPage();
@@ -124,6 +88,16 @@ await served(async (address) => {
   page.on("console", (m) => { if (m.type() === "error") complaints.push(m.text()); });
   await page.goto(address);
   await page.waitForSelector(".entry");
+  await page.click(".lesson-entry >> nth=0");
+  await page.waitForSelector("#cautions-read");
   assert.deepEqual(complaints, [], "complaints under the content policy");
-  await browser.close();
 });
+
+const kept = mkdtempSync(join(process.cwd(), "class-"));
+try {
+  await served((address, said) => holds_class(browser, address, said), ["--lan", "--class-file", join(kept, "class.sqlite")]);
+  console.log("a class of three: walked through");
+} finally {
+  rmSync(kept, { recursive: true });
+}
+await browser.close();

@@ -305,6 +305,11 @@ BOOST_AUTO_TEST_CASE(the_program_says_how_to_get_in) {
     LiveProgram alone(file);
     BOOST_TEST(alone.said.find("For this computer only") != std::string::npos);
     BOOST_TEST(alone.secret.size() == 14U);
+    const HttpAnswer sheet =
+        fetch("127.0.0.1", alone.port, "/sheets/01_what_it_compares/learner", "localhost");
+    BOOST_TEST(sheet.status == 200U);
+    BOOST_TEST(sheet.body.find("<script") == std::string::npos);  // its policy would stop it
+    BOOST_TEST(sheet.body.find("</html>") != std::string::npos);
     BOOST_TEST(alone.end(SIGTERM) == 0);
     BOOST_TEST(std::filesystem::is_empty(folder.path()));
     LiveProgram lan({"--lan", file[0], file[1]});

@@ -42,12 +42,21 @@ SeenTick LiveBench::tick_of(const Bench& bench) const {
     return tick;
 }
 
+/// On the way back to what was shown already, ticks are passed and not looked at.
 void LiveBench::stride() {
     now_.decide();
-    ahead_.push_back(tick_of(now_));
-    ahead_.back().events = notes_.after_decision(now_);
-    const InBetween between{1, [this](const Bench& bench) { ahead_.push_back(tick_of(bench)); },
-                            Passing::skipping};
+    std::vector<traces::Event> events = notes_.after_decision(now_);
+    if (now_.now() >= wanted_from_) {
+        ahead_.push_back(tick_of(now_));
+        ahead_.back().events = std::move(events);
+    }
+    InBetween between;
+    if (now_.now() + longest_reach_s >= wanted_from_) {
+        between.every_s = 1;
+        between.show = [this](const Bench& bench) {
+            if (bench.now() >= wanted_from_) ahead_.push_back(tick_of(bench));
+        };
+    }
     now_.stride(last_s() + 1, between);
     keep_frame();
 }
@@ -73,6 +82,7 @@ void LiveBench::play(CivilSeconds to, const ShowTick& show) {
         if (ahead_.empty()) {
             if (now_.now() > end) return;
             stride();
+            continue;
         }
         if (ahead_.front().at_s > end) return;
         seen_ = std::move(ahead_.front());
@@ -98,6 +108,7 @@ void LiveBench::make(Move move) {
     go_back(move.at_s - longest_reach_s);
     for (Bench& frame : frames_) frame.add(move);
     now_.add(move);
+    wanted_from_ = shown;
     play(shown);
 }
 
@@ -110,6 +121,7 @@ void LiveBench::rewind(CivilSeconds to, Later later) {
         for (Bench& frame : frames_) frame.forget_added(to);
         now_.forget_added(to);
     }
+    wanted_from_ = to;
     play(to);
 }
 

@@ -13,6 +13,7 @@
 #include <cstdint>
 #include <deque>
 #include <functional>
+#include <limits>
 #include <vector>
 
 namespace noonbench::harness {
@@ -68,6 +69,7 @@ class LiveBench {
     Bench now_;         // ahead of what is shown, undecided
     EventNotes notes_;  // up to there
     std::deque<SeenTick> ahead_;
+    CivilSeconds wanted_from_ = std::numeric_limits<CivilSeconds>::min();  // no tick before it
     SeenTick seen_;
 };
 

@@ -27,7 +27,7 @@ constexpr std::size_t most_waiting_bytes = std::size_t{4} * 1024 * 1024;
 constexpr int most_messages_a_second = 50;
 constexpr int flood_a_second = 500;
 // What the system holds of frames for a slow page is of no use to it.
-constexpr int most_bytes_in_the_system = 128 * 1024;
+constexpr int most_bytes_in_the_system = 16 * 1024;
 
 }  // namespace
 

@@ -26,6 +26,7 @@
 #include <fstream>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <thread>
 #include <vector>
 
@@ -48,6 +49,7 @@ struct Seen {
     std::size_t frames = 0;
     std::size_t moves = 0;
     std::size_t moves_shown = 0;
+    Clock::time_point opened_at{};
     std::string trouble;
 };
 
@@ -122,65 +124,121 @@ class Delays {
     std::vector<Arrival> arrivals_;
 };
 
-void learn(const Wanted& wanted, std::uint16_t port, const std::string& word, std::size_t number,
-           std::atomic<bool>& go, std::atomic<std::size_t>& done, Seen& seen) {
-    try {
-        const bool is_slow = number == 0;
-        WebClient page("127.0.0.1", port, {"", "", is_slow ? 8192 : 0});
-        page.say({{"do", "join"}, {"word", word}, {"seat", "seat " + std::to_string(number)}});
-        if (!page.hear("seated")) throw std::runtime_error("no seat");
-        page.say({{"do", "open"}, {"path", "days/clear_spring_day"}});
-        page.say({{"do", "jump"}, {"to_s", 25200}});
-        for (auto frame = page.hear("frame");; frame = page.hear("frame")) {
-            if (!frame) throw std::runtime_error("the jump does not end");
-            if (frame->at("at_s").to_number<int>() == 25200) break;
+/// How far everybody is.
+struct Together {
+    std::atomic<std::size_t> seated{0};
+    std::atomic<std::size_t> opened{0};
+    std::atomic<std::size_t> ready{0};
+    std::atomic<std::size_t> done{0};
+    std::atomic<bool> go{false};
+    std::atomic<bool> over{false};
+};
+
+void wait_for(const std::atomic<std::size_t>& count, std::size_t all) {
+    while (count < all) std::this_thread::sleep_for(std::chrono::milliseconds(2));
+}
+
+/// One learner's page on a thread of its own; number 0 is slow on purpose.
+class Page {
+  public:
+    Page(const Wanted& wanted, std::uint16_t port, std::size_t number, Seen& seen)
+        : wanted_(wanted),
+          number_(number),
+          is_slow_(number == 0),
+          line_("127.0.0.1", port, {"", "", is_slow_ ? 8192 : 0}),
+          seen_(seen),
+          delays_(wanted.pace) {}
+
+    void take_seat(const std::string& word) {
+        line_.say({{"do", "join"}, {"word", word}, {"seat", "seat " + std::to_string(number_)}});
+        if (!line_.hear("seated")) throw std::runtime_error("no seat");
+    }
+    /// What the trainer has sent.
+    void open() {
+        if (!line_.hear("opened", std::chrono::seconds(60))) {
+            throw std::runtime_error("nothing was sent");
         }
-        while (!go) std::this_thread::sleep_for(std::chrono::milliseconds(1));
-        std::this_thread::sleep_for(std::chrono::milliseconds(number * 17 % 100));
-        page.say({{"do", "pace"}, {"times", wanted.pace}});
-        Delays delays(wanted.pace);
+        seen_.opened_at = Clock::now();
+    }
+    void go_to(int at_s) {
+        line_.say({{"do", "jump"}, {"to_s", at_s}});
+        for (;;) {
+            const auto frame = line_.hear("frame", std::chrono::seconds(60));
+            if (!frame) throw std::runtime_error("a jump does not end");
+            if (frame->at("at_s").to_number<int>() >= at_s) return;
+        }
+    }
+    void play() {
+        std::this_thread::sleep_for(std::chrono::milliseconds(number_ * 17 % 100));
+        line_.say({{"do", "pace"}, {"times", wanted_.pace}});
         const auto began = Clock::now();
         const auto until =
-            began + std::chrono::duration_cast<Clock::duration>(Seconds(wanted.seconds));
-        auto next_move = began + std::chrono::milliseconds(500 + number * 83 % 4000);
-        std::string moved_to;
+            began + std::chrono::duration_cast<Clock::duration>(Seconds(wanted_.seconds));
+        next_move_ = began + std::chrono::milliseconds(500 + number_ * 83 % 1000);
         while (Clock::now() < until) {
-            const auto text = page.hear_text(std::chrono::milliseconds(200));
-            const auto now = Clock::now();
-            if (text && text->starts_with(R"({"is":"frame","at_s":)")) {
-                const double at_s = std::strtod(text->c_str() + 21, nullptr);
-                delays.take(now, at_s);
-                ++seen.frames;
-                const std::string setting = R"("start_difference":")" + moved_to + '"';
-                if (!moved_to.empty() && text->find(setting) != std::string::npos) {
-                    ++seen.moves_shown;
-                    moved_to.clear();
-                }
-            }
-            if (is_slow) std::this_thread::sleep_for(std::chrono::milliseconds(1500));
-            if (now > next_move && moved_to.empty()) {
-                moved_to = std::to_string(10 + seen.moves % 9) + " K";
-                page.say({{"do", "move"},
-                          {"kind", "setting"},
-                          {"name", "start_difference"},
-                          {"to", moved_to}});
-                ++seen.moves;
-                next_move = now + std::chrono::milliseconds(3000 + number * 31 % 2000);
-            }
+            hear_one();
+            if (is_slow_) std::this_thread::sleep_for(std::chrono::milliseconds(1500));
+            if (Clock::now() > next_move_ && moved_to_.empty()) move();
         }
-        if (!moved_to.empty()) --seen.moves;  // still on its way
-        if (!is_slow) seen.delays_ms = delays.in_ms();
-        // to the evening, where most is remembered
-        page.say({{"do", "jump"}, {"to_s", 86390}});
-        for (auto frame = page.hear("frame"); frame; frame = page.hear("frame")) {
-            if (frame->at("at_s").to_number<int>() >= 86390) break;
-        }
-        ++done;
-        while (go) std::this_thread::sleep_for(std::chrono::milliseconds(5));
-    } catch (const std::exception& error) {
-        seen.trouble = error.what();
-        ++done;
+        if (!is_slow_) seen_.delays_ms = delays_.in_ms();
+        for (int i = 0; i < 400 && !moved_to_.empty(); ++i)
+            hear_one();  // the last one, if it comes
     }
+
+  private:
+    void hear_one() {
+        constexpr std::string_view before = R"({"is":"frame","at_s":)";
+        const auto text = line_.hear_text(std::chrono::milliseconds(200));
+        if (!text || !text->starts_with(before)) return;
+        delays_.take(Clock::now(), std::strtod(text->c_str() + before.size(), nullptr));
+        ++seen_.frames;
+        const std::string setting = R"("start_difference":")" + moved_to_ + '"';
+        if (moved_to_.empty() || text->find(setting) == std::string::npos) return;
+        ++seen_.moves_shown;
+        moved_to_.clear();
+    }
+    void move() {
+        moved_to_ = std::to_string(10 + seen_.moves % 9) + " K";
+        line_.say(
+            {{"do", "move"}, {"kind", "setting"}, {"name", "start_difference"}, {"to", moved_to_}});
+        ++seen_.moves;
+        next_move_ = Clock::now() + std::chrono::milliseconds(3000 + number_ * 31 % 2000);
+    }
+
+    const Wanted& wanted_;
+    std::size_t number_;
+    bool is_slow_;
+    WebClient line_;
+    Seen& seen_;
+    Delays delays_;
+    std::string moved_to_;  // and not shown yet
+    Clock::time_point next_move_{};
+};
+
+void learn(const Wanted& wanted, std::uint16_t port, const std::string& word, std::size_t number,
+           Together& all, Seen& seen) {
+    std::unique_ptr<Page> page;
+    const auto then = [&](std::atomic<std::size_t>& count, auto act) {
+        try {
+            if (seen.trouble.empty()) act();
+        } catch (const std::exception& error) {
+            seen.trouble = error.what();
+        }
+        ++count;
+    };
+    then(all.seated, [&] {
+        page = std::make_unique<Page>(wanted, port, number, seen);
+        page->take_seat(word);
+    });
+    then(all.opened, [&] { page->open(); });
+    while (all.opened < wanted.clients) std::this_thread::sleep_for(std::chrono::milliseconds(2));
+    then(all.ready, [&] { page->go_to(25200); });  // seven in the morning
+    while (!all.go) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    then(all.done, [&] {
+        page->play();
+        page->go_to(86390);  // to the evening, where most is remembered
+    });
+    while (!all.over) std::this_thread::sleep_for(std::chrono::milliseconds(5));
 }
 
 double share(const std::vector<double>& sorted, double part) {
@@ -193,22 +251,103 @@ double load_now() {
     return getloadavg(&load, 1) == 1 ? load : -1.0;
 }
 
-int judge(const Wanted& wanted, const std::vector<Seen>& all) {
+struct Measured {
+    Process empty, before, after, evening;
+    double load_before = 0.0;
+    double load_after = 0.0;
+    double took_s = 0.0;
+    double sent_s = 0.0;  // from the trainer's wish until the last page had its run
+};
+
+/// Pages that were told no frames, or whose moves never showed.
+int troubles(const std::vector<Seen>& all) {
     int wrong = 0;
     for (std::size_t i = 0; i < all.size(); ++i) {
         const Seen& seen = all[i];
-        const bool is_slow = i == 0;
-        if (!seen.trouble.empty()) {
-            fmt::print("page {}: {}\n", i, seen.trouble);
-            ++wrong;
-        } else if (seen.frames == 0 || (!is_slow && seen.moves_shown != seen.moves)) {
-            fmt::print("page {}: {} frames, {} of {} moves shown\n", i, seen.frames,
-                       seen.moves_shown, seen.moves);
-            ++wrong;
-        }
+        if (seen.trouble.empty() && seen.frames > 0 && seen.moves_shown == seen.moves) continue;
+        fmt::print("page {}: {} frames, {} of {} moves shown; {}\n", i, seen.frames,
+                   seen.moves_shown, seen.moves, seen.trouble);
+        ++wrong;
     }
-    if (wanted.clients == 0) return 1;
-    return wrong > 0 ? 1 : 0;
+    return wrong;
+}
+
+void print(const Wanted& wanted, const Measured& measured, const std::vector<Seen>& seen) {
+    std::vector<double> delays;
+    std::size_t frames = 0;
+    std::size_t moves = 0;
+    for (std::size_t i = 1; i < seen.size(); ++i) {
+        delays.insert(delays.end(), seen[i].delays_ms.begin(), seen[i].delays_ms.end());
+        frames += seen[i].delays_ms.size();
+        moves += seen[i].moves;
+    }
+    std::sort(delays.begin(), delays.end());
+    const auto others = static_cast<double>(std::max<std::size_t>(1, wanted.clients - 1));
+    const double cpu = (measured.after.cpu_s - measured.before.cpu_s) / measured.took_s;
+    const double rss_mb = measured.evening.rss_mb;
+    const double a_bench = (rss_mb - measured.empty.rss_mb) / static_cast<double>(wanted.clients);
+    const double longest = delays.empty() ? 0.0 : delays.back();
+    fmt::print("{} pages for {:.0f} s at x{}, one of them slow; load before {:.1f}, after {:.1f}\n",
+               wanted.clients, measured.took_s, wanted.pace, measured.load_before,
+               measured.load_after);
+    fmt::print("a run sent to all of them was on the last page after {:.2f} s\n", measured.sent_s);
+    fmt::print("frame delay, ms   p50 {:6.1f}   p99 {:6.1f}   longest {:6.1f}   (of {} frames)\n",
+               share(delays, 0.5), share(delays, 0.99), longest, delays.size());
+    fmt::print("frames a second and page {:5.2f}   slow page {:5.2f}   moves {}\n",
+               static_cast<double>(frames) / measured.took_s / others,
+               static_cast<double>(seen.front().frames) / measured.took_s, moves);
+    fmt::print(
+        "server: {:.0f} % of a core; {:.0f} MB empty, {:.0f} MB while measured, {:.0f} MB "
+        "with all at the day's end: {:.2f} MB a bench\n",
+        100.0 * cpu, measured.empty.rss_mb, measured.after.rss_mb, rss_mb, a_bench);
+    fmt::print(
+        "{{\"clients\": {}, \"p50_ms\": {:.2f}, \"p99_ms\": {:.2f}, \"max_ms\": {:.2f}, "
+        "\"cpu_share\": {:.3f}, \"rss_mb\": {:.1f}, \"bench_mb\": {:.3f}}}\n",
+        wanted.clients, share(delays, 0.5), share(delays, 0.99), longest, cpu, rss_mb, a_bench);
+}
+
+Measured measured_class(const Wanted& wanted, pid_t server, std::uint16_t port,
+                        std::vector<Seen>& seen) {
+    Measured measured;
+    WebClient trainer("127.0.0.1", port);
+    trainer.say({{"do", "class_open"}, {"secret", "ABCD-EFGH-JKLM"}, {"title", "measured"}});
+    const std::string word(trainer.hear("class").value().at("word").as_string());
+    measured.empty = look_at(server);
+    Together all;
+    std::vector<std::thread> pages;
+    pages.reserve(wanted.clients);
+    for (std::size_t i = 0; i < wanted.clients; ++i) {
+        pages.emplace_back(learn, std::cref(wanted), port, std::cref(word), i, std::ref(all),
+                           std::ref(seen[i]));
+    }
+    wait_for(all.seated, wanted.clients);
+    const auto sent_at = Clock::now();
+    trainer.say({{"do", "class_send"},
+                 {"path", "days/clear_spring_day"},
+                 {"to", nullptr},
+                 {"sealed", false}});
+    std::thread watching([&] {  // the trainer's page takes what it is told
+        while (!all.over) static_cast<void>(trainer.hear(std::chrono::milliseconds(100)));
+    });
+    wait_for(all.ready, wanted.clients);
+    for (const Seen& each : seen) {
+        measured.sent_s = std::max(measured.sent_s, Seconds(each.opened_at - sent_at).count());
+    }
+    std::this_thread::sleep_for(std::chrono::seconds(1));
+    measured.before = look_at(server);
+    measured.load_before = load_now();
+    const auto began = Clock::now();
+    all.go = true;
+    std::this_thread::sleep_for(Seconds(wanted.seconds));
+    measured.took_s = Seconds(Clock::now() - began).count();
+    measured.after = look_at(server);
+    measured.load_after = load_now();
+    wait_for(all.done, wanted.clients);
+    measured.evening = look_at(server);
+    all.over = true;
+    for (std::thread& page : pages) page.join();
+    watching.join();
+    return measured;
 }
 
 int run(const Wanted& wanted) {
@@ -217,80 +356,21 @@ int run(const Wanted& wanted) {
     std::filesystem::create_directories(folder);
     std::uint16_t port = 0;
     const pid_t server = start_server(folder / "class.sqlite", port);
-    WebClient trainer("127.0.0.1", port);
-    trainer.say({{"do", "class_open"}, {"secret", "ABCD-EFGH-JKLM"}, {"title", "measured"}});
-    const std::string word(trainer.hear("class").value().at("word").as_string());
-    const Process empty = look_at(server);
-
     std::vector<Seen> seen(wanted.clients);
-    std::vector<std::thread> pages;
-    std::atomic<bool> go{false};
-    std::atomic<bool> over{false};
-    std::atomic<std::size_t> done{0};
-    pages.reserve(wanted.clients);
-    for (std::size_t i = 0; i < wanted.clients; ++i) {
-        pages.emplace_back(learn, std::cref(wanted), port, std::cref(word), i, std::ref(go),
-                           std::ref(done), std::ref(seen[i]));
-    }
-    std::thread watching([&] {
-        while (!over) static_cast<void>(trainer.hear(std::chrono::milliseconds(100)));
-    });
-    std::this_thread::sleep_for(std::chrono::milliseconds(1000 + 100 * wanted.clients));
-    const Process before = look_at(server);
-    const double load_before = load_now();
-    go = true;
-    const auto began = Clock::now();
-    std::this_thread::sleep_for(Seconds(wanted.seconds));
-    const double took_s = Seconds(Clock::now() - began).count();
-    const Process after = look_at(server);
-    while (done < wanted.clients) std::this_thread::sleep_for(std::chrono::milliseconds(10));
-    const Process evening = look_at(server);
-    go = false;
-    for (std::thread& page : pages) page.join();
-    over = true;
-    watching.join();
+    const Measured measured = measured_class(wanted, server, port, seen);
     kill(server, SIGTERM);
     int status = 0;
     waitpid(server, &status, 0);
     std::filesystem::remove_all(folder);
-
-    std::vector<double> delays;
-    std::size_t frames = 0;
-    std::size_t moves = 0;
-    for (std::size_t i = 1; i < seen.size(); ++i) {
-        delays.insert(delays.end(), seen[i].delays_ms.begin(), seen[i].delays_ms.end());
-        frames += seen[i].frames;
-        moves += seen[i].moves;
-    }
-    std::sort(delays.begin(), delays.end());
-    const auto others = static_cast<double>(std::max<std::size_t>(1, wanted.clients - 1));
-    const double cpu = (after.cpu_s - before.cpu_s) / took_s;
-    const double a_bench = (evening.rss_mb - empty.rss_mb) / static_cast<double>(wanted.clients);
-    fmt::print("{} pages for {:.0f} s at x{}, one of them slow; load before {:.1f}, after {:.1f}\n",
-               wanted.clients, took_s, wanted.pace, load_before, load_now());
-    fmt::print("frame delay, ms   p50 {:6.1f}   p99 {:6.1f}   longest {:6.1f}   (of {} frames)\n",
-               share(delays, 0.5), share(delays, 0.99), delays.empty() ? 0.0 : delays.back(),
-               delays.size());
-    fmt::print("frames a second and page {:5.2f}   slow page {:5.2f}   moves {}\n",
-               static_cast<double>(frames) / took_s / others,
-               static_cast<double>(seen.front().frames) / took_s, moves);
-    fmt::print(
-        "server: {:.0f} % of a core; {:.0f} MB empty, {:.0f} MB while measured, {:.0f} MB "
-        "with all at the day's end: {:.2f} MB a bench\n",
-        100.0 * cpu, empty.rss_mb, after.rss_mb, evening.rss_mb, a_bench);
-    fmt::print(
-        "{{\"clients\": {}, \"p50_ms\": {:.2f}, \"p99_ms\": {:.2f}, \"max_ms\": {:.2f}, "
-        "\"cpu_share\": {:.3f}, \"rss_mb\": {:.1f}, \"bench_mb\": {:.3f}}}\n",
-        wanted.clients, share(delays, 0.5), share(delays, 0.99),
-        delays.empty() ? 0.0 : delays.back(), cpu, evening.rss_mb, a_bench);
-    return judge(wanted, seen);
+    print(wanted, measured, seen);
+    return troubles(seen) > 0 ? 1 : 0;
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
     Wanted wanted;
-    if (argc > 1) wanted.clients = std::stoul(argv[1]);
+    if (argc > 1) wanted.clients = std::max(1UL, std::stoul(argv[1]));
     if (argc > 2) wanted.seconds = std::stod(argv[2]);
     if (argc > 3) wanted.pace = std::stoi(argv[3]);
     signal(SIGPIPE, SIG_IGN);

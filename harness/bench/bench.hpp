@@ -74,6 +74,10 @@ class Bench {
     [[nodiscard]] const Scenario& scenario() const { return scenario_; }
     [[nodiscard]] const firmware::Outputs& outputs() const { return board_.outputs; }
     [[nodiscard]] const firmware::Settings& settings() const { return board_.settings; }
+    /// How pump and backup are set by hand: automatic, on or off.
+    [[nodiscard]] std::array<firmware::HandRequest, 2> hands() const {
+        return {board_.state.pump.hand, board_.state.backup.hand};
+    }
     [[nodiscard]] bool controller_powered() const { return board_.powered; }
     [[nodiscard]] const plant::Plant& plant() const { return plant_; }
     [[nodiscard]] const plant::WeatherSpan& weather() const { return weather_; }

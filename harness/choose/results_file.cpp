@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "results_file.hpp"
 
+#include "sql_statement.hpp"
+
 #include "harness/scenario/problem.hpp"
 
 #include <fmt/format.h>
@@ -17,65 +19,6 @@ namespace {
 constexpr int application_id = 0x6e6f6f6e;  // "noon": whose file it is, in its header
 constexpr int layout_version = 1;           // of the tables below
 constexpr const char* whose_file = "a file that noonbench choose has written";
-
-/// One prepared statement; columns count from 0, parameters from 1.
-class Statement {
-  public:
-    Statement(sqlite3* db, const std::string& sql) : db_(db) {
-        check(sqlite3_prepare_v2(db, sql.c_str(), -1, &statement_, nullptr));
-    }
-    Statement(const Statement&) = delete;
-    Statement& operator=(const Statement&) = delete;
-    ~Statement() { sqlite3_finalize(statement_); }
-
-    Statement& bind(const std::string& text) {
-        check(sqlite3_bind_text(statement_, ++bound_, text.c_str(), -1, SQLITE_TRANSIENT));
-        return *this;
-    }
-    Statement& bind(double value) {
-        check(sqlite3_bind_double(statement_, ++bound_, value));
-        return *this;
-    }
-    Statement& bind(std::uint64_t value) {
-        check(sqlite3_bind_int64(statement_, ++bound_, static_cast<sqlite3_int64>(value)));
-        return *this;
-    }
-
-    /// True while there is a row.
-    bool step() {
-        const int result = sqlite3_step(statement_);
-        if (result != SQLITE_ROW && result != SQLITE_DONE) check(result);
-        return result == SQLITE_ROW;
-    }
-
-    [[nodiscard]] double number(int column) const {
-        return sqlite3_column_double(statement_, column);
-    }
-    [[nodiscard]] std::int64_t whole(int column) const {
-        return sqlite3_column_int64(statement_, column);
-    }
-    [[nodiscard]] std::string text(int column) const {
-        const unsigned char* bytes = sqlite3_column_text(statement_, column);
-        const auto count = static_cast<std::size_t>(sqlite3_column_bytes(statement_, column));
-        return bytes == nullptr ? std::string() : std::string(bytes, bytes + count);
-    }
-    /// As it stands there, a number with as many figures as it needs.
-    [[nodiscard]] std::string written(int column) const {
-        return sqlite3_column_type(statement_, column) == SQLITE_FLOAT
-                   ? fmt::format("{}", number(column))
-                   : text(column);
-    }
-    [[nodiscard]] int columns() const { return sqlite3_column_count(statement_); }
-
-  private:
-    void check(int result) const {
-        if (result != SQLITE_OK) throw std::runtime_error(sqlite3_errmsg(db_));
-    }
-
-    sqlite3* db_;
-    sqlite3_stmt* statement_ = nullptr;
-    int bound_ = 0;
-};
 
 // ---------------------------------------------------------------- the tables
 
@@ -172,8 +115,8 @@ class ResultsFile::Database {
         compare(question);
     }
 
-    [[nodiscard]] Statement statement(const std::string& sql) const { return {db_, sql}; }
-    void run(const std::string& sql) const { Statement(db_, sql).step(); }
+    [[nodiscard]] SqlStatement statement(const std::string& sql) const { return {db_, sql}; }
+    void run(const std::string& sql) const { SqlStatement(db_, sql).step(); }
 
     /// All statements or none.
     template <class Work>
@@ -218,13 +161,13 @@ class ResultsFile::Database {
     }
 
     [[nodiscard]] std::int64_t header(const char* field) const {
-        Statement read(db_, fmt::format("PRAGMA {}", field));
+        SqlStatement read(db_, fmt::format("PRAGMA {}", field));
         read.step();
         return read.whole(0);
     }
 
     [[nodiscard]] bool is_empty() const {
-        Statement count(db_, "SELECT count(*) FROM sqlite_master");
+        SqlStatement count(db_, "SELECT count(*) FROM sqlite_master");
         count.step();
         return count.whole(0) == 0;
     }
@@ -235,7 +178,7 @@ class ResultsFile::Database {
             run(fmt::format("PRAGMA user_version = {}", layout_version));
             for (const std::string& table : layout()) run(table);
             for (const auto& [name, value] : rows_of(question)) {
-                Statement add(db_, "INSERT INTO question VALUES (?, ?)");
+                SqlStatement add(db_, "INSERT INTO question VALUES (?, ?)");
                 add.bind(name).bind(value).step();
             }
         });
@@ -244,7 +187,7 @@ class ResultsFile::Database {
     void compare(const SearchQuestion& question) const {
         std::vector<Problem> problems;
         for (const auto& [name, value] : rows_of(question)) {
-            Statement find(db_, "SELECT value FROM question WHERE name = ?");
+            SqlStatement find(db_, "SELECT value FROM question WHERE name = ?");
             const std::string there = find.bind(name).step() ? find.text(0) : std::string();
             if (there == value || name == "scenario_digest") continue;
             problems.push_back({name_, 0, 0, difference(name, there, value),
@@ -283,9 +226,9 @@ ResultsFile::~ResultsFile() = default;
 
 std::optional<YearFigures> ResultsFile::find(const RowKey& key) const {
     try {
-        Statement row = database_->statement("SELECT advice" + figure_columns(", ", "") +
-                                             " FROM years WHERE length = ? AND world = ? AND "
-                                             "settings = ?");
+        SqlStatement row = database_->statement("SELECT advice" + figure_columns(", ", "") +
+                                                " FROM years WHERE length = ? AND world = ? AND "
+                                                "settings = ?");
         row.bind(std::string(name_of(key.length)));
         row.bind(static_cast<std::uint64_t>(key.world)).bind(key.settings);
         if (!row.step()) return std::nullopt;
@@ -304,14 +247,14 @@ void ResultsFile::add(const RowKey& key, const World& world, const YearFigures& 
         database_->at_once([&] {
             const std::size_t of_world =
                 2 + tolerance_table().size() + world.week_in_quarter.size();
-            Statement place = database_->statement("INSERT OR IGNORE INTO worlds VALUES (" +
-                                                   marks(of_world) + ")");
+            SqlStatement place = database_->statement("INSERT OR IGNORE INTO worlds VALUES (" +
+                                                      marks(of_world) + ")");
             place.bind(static_cast<std::uint64_t>(key.world)).bind(world.seed);
             for (const ToleranceInfo& each : tolerance_table()) place.bind(world.*each.value);
             for (const double week : world.week_in_quarter) place.bind(week);
             place.step();
-            Statement row = database_->statement("INSERT INTO years VALUES (" +
-                                                 marks(4 + figure_table().size()) + ")");
+            SqlStatement row = database_->statement("INSERT INTO years VALUES (" +
+                                                    marks(4 + figure_table().size()) + ")");
             row.bind(std::string(name_of(key.length)));
             row.bind(static_cast<std::uint64_t>(key.world)).bind(key.settings);
             for (const FigureInfo& each : figure_table()) row.bind(figures.*each.value);
@@ -323,7 +266,7 @@ void ResultsFile::add(const RowKey& key, const World& world, const YearFigures& 
 }
 
 std::size_t ResultsFile::rows() const {
-    Statement count = database_->statement("SELECT count(*) FROM years");
+    SqlStatement count = database_->statement("SELECT count(*) FROM years");
     count.step();
     return static_cast<std::size_t>(count.whole(0));
 }
@@ -333,7 +276,7 @@ std::string ResultsFile::dump() const {
     for (const char* sql : {"SELECT 'question', * FROM question ORDER BY name",
                             "SELECT 'world', * FROM worlds ORDER BY world",
                             "SELECT 'year', * FROM years ORDER BY length, world, settings"}) {
-        Statement rows = database_->statement(sql);
+        SqlStatement rows = database_->statement(sql);
         while (rows.step()) {
             for (int column = 0; column < rows.columns(); ++column) {
                 if (column > 0) text += '|';

@@ -61,7 +61,7 @@ constexpr std::size_t short_value = 8;  // letters: "120 °C"
 /// What was there before, in words: nothing hangs on a colour.
 std::string before(const ChosenSetting& setting) {
     if (setting.value == setting.as_delivered) return "as delivered";
-    return joined({"<b>change</b> from ", with_units_kept(setting.as_delivered)});
+    return joined({"<b>change</b>, was ", with_units_kept(setting.as_delivered)});
 }
 
 std::string setting_row(const ChosenSetting& setting) {

@@ -88,17 +88,31 @@ void append_settings(std::string& out, const LiveBench& bench) {
     out += '}';
 }
 
+/// Of a sealed run only the hands outside the system: any other lever could be what is wrong.
 void append_levers(std::string& out, const LiveBench& bench) {
     const plant::Levers& levers = bench.bench().plant().levers;
+    const bool is_sealed = bench.scenario().record.sealed;
     out += '{';
     for (const plant::LeverInfo& lever : plant::lever_table) {
         if (levers.*lever.value == lever.healthy) continue;
+        const std::string_view lever_name = lever.name;
+        if (is_sealed && lever_name != "passing_cloud" && lever_name != "open_tap") continue;
         if (out.back() != '{') out += ',';
         append_quoted(out, lever.name);
         out += ':';
         append_number(out, levers.*lever.value, 4);
     }
     out += '}';
+}
+
+void append_hands(std::string& out, const SeenTick& seen) {
+    const auto word = [](firmware::HandRequest hand) {
+        return hand == firmware::HandRequest::on    ? "on"
+               : hand == firmware::HandRequest::off ? "off"
+                                                    : "automatic";
+    };
+    fmt::format_to(std::back_inserter(out), R"({{"pump":"{}","backup":"{}"}})", word(seen.hands[0]),
+                   word(seen.hands[1]));
 }
 
 void append_event(std::string& out, const traces::Event& event, CivilSeconds start_s) {
@@ -197,6 +211,8 @@ void append_bench(std::string& out, const LiveBench& bench, const FrameRows& sin
     append_needle(out, seen);
     out += R"(,"advice":)";
     append_advice(out, seen);
+    out += R"(,"hands":)";
+    append_hands(out, seen);
     out += R"(,"settings":)";
     append_settings(out, bench);
     out += R"(,"levers":)";

@@ -37,6 +37,7 @@ SeenTick LiveBench::tick_of(const Bench& bench) const {
     tick.outputs = bench.outputs();
     tick.settings = bench.settings();
     tick.counts = bench.counts();
+    tick.hands = bench.hands();
     tick.powered = bench.controller_powered();
     return tick;
 }

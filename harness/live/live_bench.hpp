@@ -24,6 +24,7 @@ struct SeenTick {
     firmware::Outputs outputs{};
     firmware::Settings settings{};
     std::array<std::uint16_t, firmware::sensor_count> counts{};
+    std::array<firmware::HandRequest, 2> hands{};  // pump, backup
     bool powered = true;
     std::vector<traces::Event> events;  // of this tick
 };

@@ -70,4 +70,18 @@ std::variant<PageMessage, BadMessage> read_message(std::string_view text) {
     return PageMessage{what, body};
 }
 
+std::string error_message(std::string_view of, std::string_view what) {
+    return json::serialize(json::object{{"is", "error"}, {"of", of}, {"what", what}});
+}
+
+std::string word_in(const json::object& body, std::string_view key) {
+    const json::value* value = body.if_contains(key);
+    return value != nullptr ? std::string(value->get_string()) : std::string();
+}
+
+std::int64_t whole_in(const json::object& body, std::string_view key, std::int64_t otherwise) {
+    const json::value* value = body.if_contains(key);
+    return value != nullptr ? value->to_number<std::int64_t>() : otherwise;
+}
+
 }  // namespace noonbench::harness

@@ -3,6 +3,7 @@
 #pragma once
 #include <boost/json.hpp>
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -24,5 +25,13 @@ struct BadMessage {
 };
 
 [[nodiscard]] std::variant<PageMessage, BadMessage> read_message(std::string_view text);
+
+/// {"is":"error","of":..,"what":..}
+[[nodiscard]] std::string error_message(std::string_view of, std::string_view what);
+
+/// What stands under a key of a message that keeps to its schema: text, or a whole number.
+[[nodiscard]] std::string word_in(const boost::json::object& body, std::string_view key);
+[[nodiscard]] std::int64_t whole_in(const boost::json::object& body, std::string_view key,
+                                    std::int64_t otherwise = 0);
 
 }  // namespace noonbench::harness

@@ -5,6 +5,7 @@
 #include "plant/sun.hpp"
 
 #include "harness/bench/clock.hpp"
+#include "harness/scenario/quantity_text.hpp"
 #include "harness/scenario/setting_text.hpp"
 #include "harness/scenario/wire_names.hpp"
 
@@ -12,6 +13,7 @@
 #include <cmath>
 #include <numbers>
 #include <string_view>
+#include <utility>
 
 namespace noonbench::harness {
 namespace {
@@ -104,22 +106,56 @@ json::array levers_json() {
     return list;
 }
 
-json::array wires_json() {
+/// A field of a wire as the run begins, in a scenario's words.
+std::string written_field(const SensorWire& wire, WireField field) {
+    const WireFieldInfo& info = wire_fields()[static_cast<std::size_t>(field)];
+    const auto word = [&](auto value) {
+        return std::string(info.words[static_cast<std::size_t>(value)]);
+    };
+    const auto quantity = [&](double value) { return quantity_text(value, info.range.unit); };
+    switch (field) {
+        case WireField::state:
+            return word(wire.state);
+        case WireField::type:
+            return word(wire.type);
+        case WireField::offset:
+            return quantity(wire.offset_k);
+        case WireField::lead_resistance:
+            return quantity(wire.lead_resistance_ohm);
+        case WireField::leakage:
+            return quantity(wire.leakage_ohm);
+        case WireField::noise:
+            return quantity(wire.noise_k);
+        case WireField::plugged_into:
+            break;
+    }
+    return word(wire.plugged_into);
+}
+
+json::array wires_json(const Wiring& wiring) {
     json::array list;
-    for (const std::string_view sensor : sensor_names) {
-        for (const WireFieldInfo& field : wire_fields()) {
-            list.emplace_back(
-                json::object{{"name", std::string(sensor) + "." + std::string(field.name)},
-                             {"meaning", text(field.meaning)},
-                             {"words", words_of(field.words)},
-                             {"unit", text(field.range.unit)}});
+    for (std::size_t s = 0; s < sensor_names.size(); ++s) {
+        for (std::size_t f = 0; f < wire_fields().size(); ++f) {
+            const WireFieldInfo& field = wire_fields()[f];
+            list.emplace_back(json::object{
+                {"name", std::string(sensor_names[s]) + "." + std::string(field.name)},
+                {"meaning", text(field.meaning)},
+                {"words", words_of(field.words)},
+                {"unit", text(field.range.unit)},
+                {"value", written_field(wiring.sensors[s], static_cast<WireField>(f))}});
         }
     }
-    for (const std::string_view wire : other_wire_names) {
+    const std::array<std::pair<std::string_view, bool>, 4> others{
+        {{"mains_power", true},
+         {"speed_wire", wiring.speed_wire_connected},
+         {"pulse_meter", wiring.pulse_meter.fitted},
+         {"pump_bridge", wiring.pump_bridged}}};
+    for (const auto& [wire, connected] : others) {
         list.emplace_back(json::object{{"name", text(wire)},
                                        {"meaning", ""},
-                                       {"words", json::array{"connected", "cut"}},
-                                       {"unit", ""}});
+                                       {"words", json::array{"yes", "no"}},
+                                       {"unit", ""},
+                                       {"value", connected ? "yes" : "no"}});
     }
     return list;
 }
@@ -167,7 +203,7 @@ json::object opened_message(const LiveBench& bench, const std::string& path) {
             {"signals", signals_json(bench.columns())},
             {"settings", settings_json(s.controller.settings)},
             {"levers", levers_json()},
-            {"wires", wires_json()},
+            {"wires", wires_json(s.record.sealed ? default_wiring() : s.wiring)},
             {"house", house_json(s.plant)}};
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "saved.hpp"
 
-#include "session.hpp"
+#include "hand_move.hpp"
 
 #include "harness/bench/clock.hpp"
 #include "harness/scenario/read.hpp"
@@ -33,9 +33,9 @@ Node move_node(const HandMoveText& move) {
 
 }  // namespace
 
-std::string saved_scenario(const std::filesystem::path& file,
+std::string saved_scenario(const std::filesystem::path& file, std::span<const std::string> sets,
                            const std::vector<HandMoveText>& by_hand) {
-    Node tree = composed_tree(file);
+    Node tree = composed_tree(file, sets);
     if (!by_hand.empty()) {
         Node* moves = find(tree, "moves");
         if (moves == nullptr) {

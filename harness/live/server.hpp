@@ -1,25 +1,46 @@
 // SPDX-License-Identifier: MIT
-// The live bench on a socket: HTTP for the page's files, one WebSocket and one Session a learner.
-// One thread runs everything; a slow page misses frames, never decisions, and slows nobody.
+// The live bench on a socket: HTTP for the page's files, a WebSocket for each page, one classroom
+// behind them. One thread runs everything; a slow page misses frames, never decisions, and slows
+// nobody.
 #pragma once
+#include "class_keeper.hpp"
 #include "shelf.hpp"
 
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace noonbench::harness {
 
 struct ServerWishes {
-    std::string address = "127.0.0.1";
     std::uint16_t port = 0;  // 0: any that is free
-    std::size_t most_sessions = 80;
+    bool lan = false;        // listen on all addresses; visitors must join the class
+    std::string secret;      // the trainer's; empty: one is drawn
+
+    std::size_t most_lines = 100;        // WebSockets
+    std::size_t most_connections = 400;  // of any kind
+    std::size_t most_lines_of_one = 8;   // from one other machine
+    std::size_t most_connections_of_one = 40;
+
+    /// A printable sheet by the stem of its lesson's file, as HTML; nothing for an unknown one.
+    std::function<std::optional<std::string>(std::string_view stem)> learner_sheet;
+    std::function<std::optional<std::string>(std::string_view stem)> instructor_sheet;
 };
 
-/// Serves until `stop` is asked for by a signal (SIGINT, SIGTERM). Tells the port once it listens.
-/// Throws boost::system::system_error if the port cannot be had.
-void serve(const Shelf& shelf, const ServerWishes& wishes,
-           const std::function<void(std::uint16_t port)>& listening);
+/// What a server says of itself once it listens.
+struct ServerOpened {
+    std::uint16_t port = 0;
+    std::vector<std::string> addresses;  // of the page, as others on the network see it
+    std::string secret;
+};
+
+/// Serves until `stop` is asked for by a signal (SIGINT, SIGTERM). `keeper` may be null: no class
+/// outlives the program then. Throws boost::system::system_error if the port cannot be had.
+void serve(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper,
+           const std::function<void(const ServerOpened& opened)>& listening);
 
 }  // namespace noonbench::harness

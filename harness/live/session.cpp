@@ -1,19 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "session.hpp"
 
+#include "mailbox.hpp"
 #include "opened.hpp"
 #include "saved.hpp"
 #include "text.hpp"
 
 #include "harness/bench/clock.hpp"
-#include "harness/scenario/move_text.hpp"
 #include "harness/scenario/problem.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <iterator>
-#include <stdexcept>
 #include <utility>
 
 namespace noonbench::harness {
@@ -24,58 +23,26 @@ namespace json = boost::json;
 constexpr CivilSeconds ticks_a_hurry = 7200;  // about a fiftieth of a second of work
 constexpr std::size_t rows_of_a_frame = 12;
 constexpr std::size_t rows_of_a_jump = 120;  // the only ones that a chart will have of it
-constexpr double longest_pass_s = 0.5;       // a machine that slept does not catch up
-
-/// Told to the page; nothing was changed.
-struct Refused : std::runtime_error {
-    using std::runtime_error::runtime_error;
-};
-
-std::string word(const json::object& body, std::string_view key) {
-    const json::value* value = body.if_contains(key);
-    return value != nullptr ? std::string(value->get_string()) : std::string();
-}
-
-std::int64_t number(const json::object& body, std::string_view key, std::int64_t otherwise = 0) {
-    const json::value* value = body.if_contains(key);
-    return value != nullptr ? value->to_number<std::int64_t>() : otherwise;
-}
-
-HandMoveText move_text(const json::object& body) {
-    return {0, word(body, "kind"), word(body, "name"), word(body, "to"),
-            static_cast<std::int32_t>(number(body, "over_s"))};
-}
-
-Move understood_move(const HandMoveText& text, const Scenario& scenario) {
-    MoveDraft draft;
-    draft.at_s = text.at_s;
-    draft.over_s = text.over_s;
-    Raw* raw = text.kind == "setting" ? &draft.setting
-               : text.kind == "lever" ? &draft.lever
-               : text.kind == "hand"  ? &draft.hand
-                                      : &draft.wire;
-    *raw = {text.name, {}, true};
-    draft.to = {text.to, {}, true};
-    const Parsed<Move> move = understood(draft, scenario);
-    if (!move.value) throw Refused(move.what + "; allowed: " + move.allowed);
-    return *move.value;
-}
-
-std::string error_message(std::string_view of, std::string_view what) {
-    return json::serialize(json::object{{"is", "error"}, {"of", of}, {"what", what}});
-}
+constexpr std::size_t most_moves_by_hand = 2000;
+constexpr double longest_pass_s = 0.5;  // a machine that slept does not catch up
 
 }  // namespace
 
-Session::Session(const Shelf& shelf) : shelf_(shelf) {}
+Session::Session(const Shelf& shelf, LessonDesk& desk)
+    : shelf_(&shelf), desk_(&desk), mail_(std::make_shared<Mailbox>()) {}
 
 std::string Session::greeting() const {
     json::array shelf;
-    for (const ShelfItem& item : shelf_.items()) {
-        shelf.emplace_back(json::object{{"kind", item.kind},
-                                        {"path", item.path},
-                                        {"title", item.title},
-                                        {"about", item.about}});
+    for (const ShelfItem& item : shelf_->items()) {
+        json::object& told = shelf
+                                 .emplace_back(json::object{{"kind", item.kind},
+                                                            {"path", item.path},
+                                                            {"title", item.title},
+                                                            {"about", item.about}})
+                                 .get_object();
+        if (item.lesson == nullptr) continue;
+        told["number"] = item.lesson->number;
+        told["minutes"] = item.lesson->minutes;
     }
     return json::serialize(json::object{{"is", "welcome"}, {"shelf", shelf}});
 }
@@ -89,8 +56,9 @@ std::vector<std::string> Session::take(std::string_view text) {
     const auto& message = std::get<PageMessage>(read);
     try {
         obey(message);
+        fetch_mail();
         if (frame_due_ && open_) answers_.push_back(frame());
-    } catch (const Refused& refused) {
+    } catch (const WishRefused& refused) {
         answers_.push_back(error_message(message.what, refused.what()));
     } catch (const InputRefused& refused) {
         answers_.push_back(error_message(message.what, refused.what()));
@@ -101,12 +69,18 @@ std::vector<std::string> Session::take(std::string_view text) {
 void Session::obey(const PageMessage& message) {
     const json::object& body = message.body;
     if (message.what == "open") return open(body);
-    if (!open_) throw Refused("no run is open yet");
+    if (!open_) throw WishRefused("no run is open yet");
+    refuse_at_this_time(message.what);
+    if (lesson_) {
+        refuse_what_must_wait(message);
+        if (obey_in_lesson(message)) return;
+    }
     if (message.what == "close") {
         open_ = false;
         sides_.clear();
+        lesson_.reset();
     } else if (message.what == "pace") {
-        pace_ = static_cast<int>(number(body, "times"));
+        pace_ = static_cast<int>(whole_in(body, "times"));
         jumps_ = false;
         owed_s_ = 0.0;
         frame_due_ = true;
@@ -134,18 +108,20 @@ void Session::obey(const PageMessage& message) {
 }
 
 void Session::open(const json::object& body) {
-    const ShelfItem* item = shelf_.find(word(body, "path"));
-    if (item == nullptr) throw Refused("there is nothing of that name on the shelf");
-    LiveBench bench{Bench(shelf_.read(*item))};
-    sides_.clear();
-    sides_.push_back({std::move(bench), {}, {}});
-    item_ = item;
-    open_ = true;
-    pace_ = 0;
-    jumps_ = false;
-    owed_s_ = 0.0;
-    sun_of_ = -1;
-    answers_.push_back(json::serialize(opened_message(sides_.front().bench, item->path)));
+    const ShelfItem* item = shelf_->find(word_in(body, "path"));
+    if (item == nullptr) throw WishRefused("there is nothing of that name on the shelf");
+    working_ = false;
+    ++opened_;
+    if (item->lesson != nullptr) return open_lesson(*item);
+    const json::value* hidden = body.if_contains("hidden");
+    auto [scenario, origin] = fetched(*item, hidden != nullptr && hidden->get_bool());
+    lesson_.reset();
+    begin(scenario, std::move(origin));
+}
+
+void Session::begin(const Scenario& scenario, Origin origin) {
+    put_on_bench(scenario, std::move(origin));
+    answers_.push_back(json::serialize(opened()));
     tell_sun();
     frame_due_ = true;
 }
@@ -164,7 +140,8 @@ void Session::jump(const json::object& body) {
         jump_to_.reset();
         return;
     }
-    const CivilSeconds to = start() + number(body, "to_s");
+    const CivilSeconds to =
+        std::min(start() + whole_in(body, "to_s"), std::max(stops_at(), shown()));
     if (to < shown()) return rewind(to, LiveBench::Later::forgotten);
     jumps_ = to > shown();
     jump_to_ = to;
@@ -184,6 +161,9 @@ void Session::rewind(CivilSeconds to, LiveBench::Later later) {
 }
 
 void Session::make(Side& side, const HandMoveText& move) {
+    if (side.by_hand.size() >= most_moves_by_hand) {
+        throw WishRefused("so many moves by hand are enough");
+    }
     side.bench.make(understood_move(move, side.bench.scenario()));
     side.by_hand.push_back(move);
 }
@@ -192,24 +172,27 @@ void Session::make(Side& side, const HandMoveText& move) {
 void Session::move(const json::object& body) {
     HandMoveText text = move_text(body);
     text.at_s = shown() + 1;
-    if (word(body, "on") == "other" && sides_.size() < 2) {
-        throw Refused("there is no other morning yet");
+    if (word_in(body, "on") == "other" && sides_.size() < 2) {
+        throw WishRefused("there is no other morning yet");
     }
-    make(word(body, "on") == "other" ? sides_[1] : sides_[0], text);
+    make(word_in(body, "on") == "other" ? sides_[1] : sides_[0], text);
     if (!moves()) play(shown() + 1);
 }
 
 /// The same morning with another setting: both stand at its moment, later moves by hand are made
 /// on both again.
 void Session::fork(const json::object& body) {
-    const CivilSeconds at = start() + number(body, "at_s");
+    const CivilSeconds at = start() + whole_in(body, "at_s");
     const Scenario& scenario = sides_.front().bench.scenario();
-    if (at + 1 > sides_.front().bench.last_s()) throw Refused("that moment lies after the run");
+    if (at + 1 > sides_.front().bench.last_s()) throw WishRefused("that moment lies after the run");
     std::vector<HandMoveText> texts;
     for (const json::value& item : body.at("moves").get_array()) {
         texts.push_back(move_text(item.get_object()));
         texts.back().at_s = at + 1;
         static_cast<void>(understood_move(texts.back(), scenario));  // refused before all else
+    }
+    if (sides_.front().by_hand.size() + texts.size() > most_moves_by_hand) {
+        throw WishRefused("so many moves by hand are enough");
     }
     pace_ = 0;
     sides_.erase(sides_.begin() + 1, sides_.end());
@@ -225,17 +208,19 @@ void Session::fork(const json::object& body) {
 
 /// One signal's course as least and greatest of each stretch, by running it again.
 void Session::course(const json::object& body) {
-    const LiveBench& bench = sides_.front().bench;
-    const std::string name = word(body, "signal");
+    const auto which = static_cast<std::size_t>(whole_in(body, "bench"));
+    if (which >= sides_.size()) throw WishRefused("there is no other morning yet");
+    const LiveBench& bench = sides_[which].bench;
+    const std::string name = word_in(body, "signal");
     const auto& columns = bench.columns();
     const auto column = std::find_if(columns.begin(), columns.end(),
                                      [&](const Column& each) { return each.signal.name == name; });
-    if (column == columns.end()) throw Refused("there is no signal of that name");
+    if (column == columns.end()) throw WishRefused("there is no signal of that name");
     const auto index = static_cast<std::size_t>(column - columns.begin());
-    const std::int64_t from_s = number(body, "from_s");
-    const std::int64_t to_s = std::min(number(body, "to_s"), shown() - start());
-    const std::int64_t points = number(body, "points", 600);
-    if (to_s <= from_s) throw Refused("to_s must lie after from_s");
+    const std::int64_t from_s = whole_in(body, "from_s");
+    const std::int64_t to_s = std::min(whole_in(body, "to_s"), shown() - start());
+    const std::int64_t points = whole_in(body, "points", 600);
+    if (to_s <= from_s) throw WishRefused("to_s must lie after from_s");
     const std::int64_t width_s = std::max<std::int64_t>(1, (to_s - from_s + points - 1) / points);
     struct Stretch {
         double least = 0.0;
@@ -252,7 +237,7 @@ void Session::course(const json::object& body) {
         stretch.most = stretch.any ? std::max(stretch.most, value) : value;
         stretch.any = true;
     });
-    std::string out = R"({"is":"course","bench":0,"signal":)";
+    std::string out = fmt::format(R"({{"is":"course","bench":{},"signal":)", which);
     append_quoted(out, name);
     out += R"(,"points":[)";
     for (std::size_t i = 0; i < stretches.size(); ++i) {
@@ -269,11 +254,12 @@ void Session::course(const json::object& body) {
 }
 
 void Session::save() {
+    if (origin_.hidden) throw WishRefused("its file would tell what is wrong with the house");
     const Side& side = sides_.front();
     answers_.push_back(json::serialize(
         json::object{{"is", "saved"},
                      {"name", "my_" + side.bench.scenario().name + ".yaml"},
-                     {"yaml", saved_scenario(shelf_.file_of(*item_), side.by_hand)}}));
+                     {"yaml", saved_scenario(origin_.file, origin_.sets, side.by_hand)}}));
 }
 
 void Session::play(CivilSeconds to) {
@@ -281,13 +267,13 @@ void Session::play(CivilSeconds to) {
     for (Side& side : sides_) {
         side.bench.play(to, [&](const SeenTick& tick) { side.since.take(tick, rows); });
     }
-    if (shown() >= sides_.front().bench.last_s()) pace_ = 0;
+    if (shown() >= stops_at()) pace_ = 0;
     frame_due_ = true;
 }
 
 /// A part of a jump: on to its moment, or tick by tick until something happens on any side.
 void Session::hurry() {
-    const CivilSeconds last = sides_.front().bench.last_s();
+    const CivilSeconds last = catching_up_ ? sides_.front().bench.last_s() : stops_at();
     const CivilSeconds most = std::min(shown() + ticks_a_hurry, last);
     if (jump_to_) {
         play(std::min(most, *jump_to_));
@@ -308,32 +294,41 @@ void Session::hurry() {
 std::vector<std::string> Session::pass(double seconds) {
     if (!open_) return {};
     answers_.clear();
-    if (jumps_) {
+    fetch_mail();
+    if (catching_up_ || (jumps_ && !held_)) {
         hurry();
-    } else if (pace_ > 0) {
+        if (catching_up_ && !jumps_) {
+            catching_up_ = false;
+            pace_ = shown() < stops_at() ? pace_after_ : 0;
+        }
+    } else if (pace_ > 0 && !held_) {
         owed_s_ += pace_ * std::min(seconds, longest_pass_s);
         const auto whole = static_cast<CivilSeconds>(owed_s_);
         owed_s_ -= static_cast<double>(whole);
-        if (whole > 0) play(shown() + whole);
+        if (whole > 0) play(std::min(shown() + whole, std::max(stops_at(), shown())));
     }
-    if (!frame_due_) return {};
-    tell_sun();
-    answers_.push_back(frame());
+    if (frame_due_) {
+        tell_sun();
+        answers_.push_back(frame());
+    }
     return std::exchange(answers_, {});
 }
 
 std::string Session::frame() {
     frame_due_ = false;
-    std::string out = R"({"is":"frame")";
-    fmt::format_to(std::back_inserter(out),
-                   R"(,"at_s":{},"pace":{},"jumping":{},"back_to_s":0,"benches":[)",
-                   shown() - start(), pace_, jumps_);
+    std::string out = frame_head();
     for (Side& side : sides_) {
         if (&side != &sides_.front()) out += ',';
         append_bench(out, side.bench, side.since, wiring_wanted_);
         side.since.clear();
     }
     return out + "]}";
+}
+
+std::string Session::frame_head() const {
+    return fmt::format(
+        R"({{"is":"frame","at_s":{},"pace":{},"jumping":{},"back_to_s":0,"benches":[)",
+        shown() - start(), pace_, jumps_);
 }
 
 }  // namespace noonbench::harness

@@ -18,6 +18,16 @@ struct Part {
 constexpr std::array parts{Part{"days", "day"}, Part{"faults", "fault"},
                            Part{"commissioning", "commissioning"}};
 
+/// In the order of their names.
+std::vector<std::filesystem::path> yaml_files_in(const std::filesystem::path& folder) {
+    std::vector<std::filesystem::path> files;
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        if (entry.path().extension() == ".yaml") files.push_back(entry.path());
+    }
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
 std::string text_of(const Node& tree, std::string_view key) {
     const Node* node = find(tree, key);
     return node != nullptr ? node->text : std::string();
@@ -30,19 +40,28 @@ Shelf::Shelf(std::filesystem::path folder) : folder_(std::move(folder)) {
         throw InputRefused(
             {{folder_.string(), 0, 0, "is no folder", "a folder of scenarios (--shelf)"}});
     }
-    for (const Part& part : parts) {
-        const std::filesystem::path from = folder_ / part.folder;
-        if (!std::filesystem::is_directory(from)) continue;
-        const std::size_t first = items_.size();
-        for (const auto& entry : std::filesystem::directory_iterator(from)) {
-            if (entry.path().extension() != ".yaml") continue;
-            const Node tree = composed_tree(entry.path());
-            items_.push_back({part.kind,
-                              std::string(part.folder) + "/" + entry.path().stem().string(),
-                              text_of(tree, "title"), text_of(tree, "about")});
-        }
-        std::sort(items_.begin() + static_cast<std::ptrdiff_t>(first), items_.end(),
-                  [](const ShelfItem& a, const ShelfItem& b) { return a.path < b.path; });
+    add_lessons();
+    for (const Part& part : parts) add_scenarios(part.folder, part.kind);
+}
+
+void Shelf::add_lessons() {
+    const std::filesystem::path from = folder_ / "lessons";
+    if (!std::filesystem::is_directory(from)) return;
+    for (const std::filesystem::path& file : yaml_files_in(from)) {
+        lessons_.push_back(std::make_unique<Lesson>(read_lesson(file)));
+        const Lesson& lesson = *lessons_.back();
+        items_.push_back(
+            {"lesson", "lessons/" + file.stem().string(), lesson.title, lesson.aim, &lesson});
+    }
+}
+
+void Shelf::add_scenarios(const char* part, const char* kind) {
+    const std::filesystem::path from = folder_ / part;
+    if (!std::filesystem::is_directory(from)) return;
+    for (const std::filesystem::path& file : yaml_files_in(from)) {
+        const Node tree = composed_tree(file);
+        items_.push_back({kind, std::string(part) + "/" + file.stem().string(),
+                          text_of(tree, "title"), text_of(tree, "about")});
     }
 }
 

@@ -77,7 +77,7 @@ BOOST_AUTO_TEST_CASE(the_sheet_holds_every_setting_with_value_reason_tolerance_a
         BOOST_TEST(has(page, ">" + setting.value + "</span>"), setting.value);
     }
     BOOST_TEST(has(page, "Warm the collector sensor by hand: the pump starts 7 K above the store"));
-    BOOST_TEST(has(page, "<b>change</b> from 8 K</span>"));
+    BOOST_TEST(has(page, "<b>change</b>, was 8 K</span>"));
     BOOST_TEST(has(page, "1478 kWh"));
     BOOST_TEST(has(page, "(81 to 105)"));
     BOOST_TEST(has(page, "18.2 h"));

@@ -176,7 +176,7 @@ BOOST_AUTO_TEST_CASE(a_saved_run_is_a_scenario_with_these_moves) {
         {civil_seconds(2026, 4, 15) + 42000, "hand", "pump", "on", 0}};
     const Scenario before = read_scenario(day("clear_spring_day"));
     const Scenario saved =
-        read_scenario_text(saved_scenario(day("clear_spring_day"), by_hand), "saved.yaml");
+        read_scenario_text(saved_scenario(day("clear_spring_day"), {}, by_hand), "saved.yaml");
     BOOST_TEST_REQUIRE(saved.moves.size() == before.moves.size() + 4);
     BOOST_TEST(saved.start_s == before.start_s);
     BOOST_TEST(saved.moves[before.moves.size()].at_s == by_hand[0].at_s);

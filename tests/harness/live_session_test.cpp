@@ -24,6 +24,11 @@ const Shelf& shelf() {
     return all;
 }
 
+LessonDesk& desk() {
+    static LessonDesk one;
+    return one;
+}
+
 std::vector<json::object> answers(Session& session, std::string_view text) {
     std::vector<json::object> all;
     for (const std::string& answer : session.take(text)) {
@@ -43,7 +48,7 @@ std::string is(const json::object& message) {
 }
 
 Session opened(std::string_view path = "days/clear_spring_day") {
-    Session session(shelf());
+    Session session(shelf(), desk());
     const auto all = answers(session, R"({"do":"open","path":")" + std::string(path) + "\"}");
     BOOST_TEST_REQUIRE(all.size() == 3U);
     BOOST_TEST(is(all[0]) == "opened");
@@ -69,7 +74,7 @@ json::object settle(Session& session) {
 }  // namespace
 
 BOOST_AUTO_TEST_CASE(the_greeting_names_the_shelf) {
-    const json::object greeting = json::parse(Session(shelf()).greeting()).as_object();
+    const json::object greeting = json::parse(Session(shelf(), desk()).greeting()).as_object();
     BOOST_TEST(is(greeting) == "welcome");
     BOOST_TEST(greeting.at("shelf").as_array().size() == shelf().items().size());
     BOOST_TEST(shelf().items().size() > 90U);
@@ -187,7 +192,7 @@ BOOST_AUTO_TEST_CASE(what_is_wrong_is_said_and_changes_nothing) {
 }
 
 BOOST_AUTO_TEST_CASE(a_page_without_a_run_is_told_so) {
-    Session session(shelf());
+    Session session(shelf(), desk());
     BOOST_TEST(is(last(session, R"({"do":"step"})")) == "error");
     BOOST_TEST(session.pass(1.0).empty());
 }

@@ -17,13 +17,15 @@ import { ValueTable } from "./table.js";
 import { Events } from "./events.js";
 import { Fork } from "./fork.js";
 import { Tabs } from "./tabs.js";
-import { Lesson } from "./lesson.js";
+import { kitchen_table } from "./kitchen.js";
 
 export class Bench {
-  /// tools: {say, move(what, complain), then(at_s, pace), tab}
-  constructor(run, { say, move, then, tab }) {
+  /// tools: {say, say_of_time: what a hand on the time says, move(what, complain), then(at_s, pace), tab,
+  /// why_time_stands(): words, or none}
+  constructor(run, { say, say_of_time, move, then, tab, why_time_stands }) {
     this.run = run;
     this.say = say;
+    this.why_time_stands = why_time_stands;
     const open_card = (name) => this.card.open(name);
     this.charts = new Charts(run, open_card);
     this.card = new Card(run, say, this.charts);
@@ -36,11 +38,14 @@ export class Bench {
     this.wiring = new Wiring(run, say);
     this.table = new ValueTable(run, open_card);
     this.fork = new Fork(run, say, then);
-    this.time = new Timebar(run, say, () => this.fork.open(), () => say({ do: "save" }));
+    this.time = new Timebar(run, say_of_time, () => this.fork.open(), () => say({ do: "save" }));
     this.events = new Events(run, (s) => this.time.go(s));
-    new Lesson().clear();
+    by_id("kitchen")?.remove();
+    document.querySelector(".board").append(kitchen_table());
+    for (const part of document.querySelectorAll(".board > :is(.reason, .picture, .panel)")) part.hidden = false;
     by_id("needle").replaceChildren(this.needle.node);
     by_id("reason").replaceChildren(this.reason.node);
+    by_id("reason-short").replaceChildren(this.reason.short);
     by_id("house").replaceChildren(this.house.node);
     by_id("hands").replaceChildren(this.hands.node);
     by_id("timebar").replaceChildren(...this.time.nodes);
@@ -58,11 +63,11 @@ export class Bench {
   }
 
   head() {
-    const { opened, title_hidden } = this.run;
-    set_text(by_id("run-title"), title_hidden ? "A fault drawn by lot" : opened.title);
+    const { opened, title_hidden, sealed } = this.run;
+    set_text(by_id("run-title"), title_hidden && !sealed ? "A fault drawn by lot" : opened.title);
     const about = by_id("run-about");
     const toggle = by_id("run-about-button");
-    const lines = title_hidden
+    const lines = sealed ? [el("p", { text: "Something is wrong in this house. What it is, is sealed." })] : title_hidden
       ? [el("p", { text: "Something is wrong in this house. Look at the charts, touch the figures, and say what it is before you ask." }), button("Tell me what it is", () => this.reveal())]
       : [el("p", { text: opened.about }), el("p", { text: facts(opened) })];
     about.replaceChildren(...lines);
@@ -71,13 +76,23 @@ export class Bench {
       toggle.setAttribute("aria-expanded", is_open);
     };
     toggle.onclick = () => set_open(about.hidden);
-    set_open(title_hidden);
+    set_open(title_hidden && !document.body.classList.contains("in-lesson"));
   }
 
   reveal() {
     this.run.title_hidden = false;
     this.head();
     by_id("run-about-button").click();
+    this.events.key = null;
+    this.stale = true;
+  }
+
+  /// A sealed house is told by its name.
+  unseal(title) {
+    if (!this.run.sealed) return;
+    Object.assign(this.run, { sealed: false, title_hidden: false });
+    this.run.opened.title = title;
+    this.head();
     this.events.key = null;
     this.stale = true;
   }
@@ -98,8 +113,20 @@ export class Bench {
     this.stale = true;
   }
 
+  /// Covers the house while there is nothing to be seen of it, and bars time while it may not move.
+  bars() {
+    const hunting = document.body.classList.contains("hunting");
+    if (by_id("kitchen").hidden === hunting) {
+      by_id("kitchen").hidden = !hunting;
+      for (const part of document.querySelectorAll(".board > :is(.reason, .picture, .panel)")) part.hidden = hunting;
+      this.tabs.update();  // what was drawn while nothing could be seen
+    }
+    this.time.lock(this.why_time_stands());
+  }
+
   update() {
     const { run } = this;
+    this.bars();
     if (!run.frame) return;
     if (this.benches !== run.series.length) this.choice();
     const path = run.sun.get(run.day) ?? run.sun.get(0);
@@ -123,7 +150,9 @@ export class Bench {
 
   /// Another run takes this place.
   close() {
+    this.time.lock("");
     this.house.close();
+    this.reason.close();
     for (const p of this.charts.plots) p.plot.destroy();
     for (const id of ["card", "fork"]) if (by_id(id).open) by_id(id).close();
   }

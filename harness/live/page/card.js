@@ -49,13 +49,26 @@ export class Card {
     const caution = caution_for(signal);
     this.dialog.replaceChildren(
       el("div", { class: "card-head" }, el("h2", { id: "card-title", text: name_of(signal) }), button("Close", () => this.dialog.close(), { class: "quiet" })),
-      this.value, el("dl", {}, ...facts.filter(([, text]) => text).flatMap(([term, text]) => [el("dt", { text: term }), el("dd", { text })])),
+      this.value, this.neighbours(signal.name), el("dl", {}, ...facts.filter(([, text]) => text).flatMap(([term, text]) => [el("dt", { text: term }), el("dd", { text })])),
       caution ? el("p", { class: "caution", text: caution }) : "", this.trace, signal.kind === "number" && !signal.trace ? this.chart_box(signal.name) : "");
     if (!this.dialog.open) this.dialog.showModal();
     this.update();
     this.draw();
-    // the bench tells the course of the first of two only; of the other the frames have told enough
-    if (signal.kind !== "choice" && !signal.trace && !this.run.drawn && this.run.at_s > 0) this.say({ do: "course", signal: signal.name, from_s: 0, to_s: this.run.at_s, points });
+    if (signal.kind !== "choice" && !signal.trace && this.run.at_s > 0) this.say({ do: "course", signal: signal.name, from_s: 0, to_s: this.run.at_s, points, ...(this.run.drawn ? { bench: this.run.drawn } : {}) });
+  }
+
+  /// From one layer of the store to the next, for hands that cannot touch so finely.
+  neighbours(name) {
+    const layer = Number(/^store_layer_(\d+)_c$/.exec(name)?.[1]);
+    if (!layer) return "";
+    const step = (by, word) => {
+      const next = `store_layer_${String(layer + by).padStart(2, "0")}_c`;
+      return button(word, () => {
+        this.open(next);
+        this.dialog.querySelector(by > 0 ? ".layer-up:enabled, .layer-down" : ".layer-down:enabled, .layer-up")?.focus();
+      }, { disabled: !this.run.columns.has(next), class: by > 0 ? "layer-up" : "layer-down" });
+    };
+    return el("p", { class: "card-layers" }, step(1, "One layer up"), " ", step(-1, "One layer down"));
   }
 
   chart_box(name) {
@@ -91,6 +104,7 @@ export class Card {
   }
 
   course(message) {
+    if ((message.bench ?? 0) !== this.run.drawn) return;
     if (this.dialog.open && this.signal?.name === message.signal && Array.isArray(message.points) && message.points.length) this.draw(message.points);
   }
 

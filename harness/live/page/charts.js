@@ -5,6 +5,7 @@ import { el, set_text, by_id } from "./dom.js";
 import { figure, clock_text, day_text, unit_text, value_text, with_unit, moment_text } from "./numbers.js";
 import { short_name, who_sees } from "./words.js";
 import { style_colour } from "./theme.js";
+import { manner_of, has_manner } from "./manners.js";
 import { Bands, axis_px, rem } from "./bands.js";
 
 const steps_s = [10, 30, 60, 300, 600, 1800, 3600, 7200, 10800, 21600, 43200, 86400];
@@ -17,13 +18,6 @@ const strips = [
 const usual = ["collector_reading_c", "second_collector_reading_c", "store_bottom_reading_c", "store_top_reading_c", "air_c",
   "flow_lpm", "pump_speed_pct", "sun_row_1_w_m2", "sun_row_2_w_m2"];
 
-/// Colour, dash and width: no line is told apart by colour alone.
-const manners = {
-  collector_reading_c: ["--ochre", [], 2], store_bottom_reading_c: ["--teal", [], 3], store_top_reading_c: ["--plum", [9, 3], 2],
-  air_c: ["--soft", [2, 3], 1.5], flow_lpm: ["--teal", [], 2], pump_speed_pct: ["--plum", [9, 3], 1.5], sun_row_1_w_m2: ["--ochre", [], 2],
-  second_collector_reading_c: ["--ochre", [12, 3, 2, 3], 2],
-};
-const spare = [["--blue", [], 1.5], ["--rose", [6, 2], 1.5], ["--ink", [2, 2], 1.5], ["--blue", [12, 3, 2, 3], 1.5], ["--rose", [], 2.5]];
 const other_dash = [3, 4];
 const windows = [["Whole run", 0], ["Six hours", 21600], ["One hour", 3600], ["Ten minutes", 600]];
 
@@ -118,7 +112,7 @@ export class Charts {
     const lines = [];
     let spared = 0;
     const chips = signals.map((signal) => {
-      const manner = manners[signal.name] ?? spare[spared++ % spare.length];
+      const manner = manner_of(signal.name, has_manner(signal.name) ? 0 : spared++);
       const own = Array.from({ length: benches }, (_, bench) => ({ signal, bench, manner, value: el("b") }));
       lines.push(...own);
       return this.chip(own);

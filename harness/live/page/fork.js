@@ -28,7 +28,7 @@ export class Fork {
     this.error = el("p", { class: "row-error", role: "alert" });
     const form = el("form", { on: { submit: (e) => this.submit(e) } },
       el("div", { class: "card-head" }, el("h2", { id: "fork-title", text: "Same morning, other setting" }), button("Close", () => this.dialog.close(), { class: "quiet" })),
-      el("p", { text: `Both benches stand at the moment you pick; the other one gets your setting; then both run on side by side. You can go back to ${moment_text(run.start_ms, run.frame?.back_to_s ?? 0, run.length_s)}.` }),
+      el("p", { text: `Both benches stand at the moment you pick; the other one gets your setting; then both run on side by side. You can go back to ${run.frame?.back_to_s > 0 ? moment_text(run.start_ms, run.frame.back_to_s, run.length_s) : "the beginning of the run"}.` }),
       el("div", { class: "fork-fields" }, ...(days > 1 ? [el("label", { for: this.day.id, text: "Day" }), this.day] : []),
         el("label", { for: this.time.id, text: "From" }), this.time, el("label", { for: this.pick.id, text: "Setting" }), this.pick),
       this.place, this.error,

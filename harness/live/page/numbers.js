@@ -20,15 +20,15 @@ export function figure(value, decimals = 1) {
       minimumFractionDigits: decimals, maximumFractionDigits: decimals,
     }));
   }
-  const text = formats.get(decimals).format(value);
-  return Number(value.toFixed(decimals)) === 0 ? text.replace(/^[-−]/, "") : text;
+  const text = formats.get(decimals).format(value).replace(/^-/, "−");
+  return Number(value.toFixed(decimals)) === 0 ? text.replace(/^−/, "") : text;
 }
 
 const decimal_sign = new Intl.NumberFormat(locale).formatToParts(1.5).find((p) => p.type === "decimal").value;
 
 /// Figures of a sentence from the bench in the reader's manner, unbroken from their units.
 export const localised = (sentence) =>
-  sentence.replace(/(\d)\.(\d)/g, `$1${decimal_sign}$2`).replace(/(\d) (°C|K|bar|kWh|l\/min)\b/g, "$1\u00a0$2");
+  sentence.replace(/(\d)\.(\d)/g, `$1${decimal_sign}$2`).replace(/(^|[\s(])-(?=\d)/g, "$1−").replace(/(\d) (°C|K|bar|kWh|l\/min)\b/g, "$1\u00a0$2");
 
 /// What a person typed as a number, with comma or point; NaN if it is none.
 export function typed_number(text) {

@@ -3,7 +3,7 @@
 // more often than a listener can follow.
 
 import { el, set_text, by_id } from "./dom.js";
-import { localised } from "./numbers.js";
+import { localised, figure } from "./numbers.js";
 
 const quiet_ms = 6000;
 
@@ -15,7 +15,21 @@ export class ReasonLine {
     this.backup = el("p", { class: "backup-line" });
     this.advice = el("div", { class: "advice" });
     this.node = el("div", {}, this.word, this.line, this.other, this.backup, this.advice);
+    this.short = el("p", { class: "reason-short", "aria-hidden": "true", hidden: true });  // the line itself stays to be read
     this.spoken_at = 0;
+    this.watch = new IntersectionObserver(([seen]) => { this.short.hidden = seen.isIntersecting; }, { root: by_id("main") });
+    this.watch.observe(this.line);
+  }
+
+  close() {
+    this.watch.disconnect();
+  }
+
+  /// Short enough for one line that stays in sight on a page that scrolls.
+  shorten(bench, clock) {
+    const gap = bench.needle?.gap_k;
+    const words = bench.pump?.words || "dark display";
+    set_text(this.short, `${clock} Pump: ${localised(words)}${Number.isFinite(gap) ? `, ${figure(gap, 1)}\u00a0K` : ""}`);
   }
 
   update(bench, other, clock) {
@@ -25,6 +39,7 @@ export class ReasonLine {
     set_text(this.line, sentence || "The controller's display is dark.");
     set_text(this.backup, localised(bench.backup?.sentence ?? ""));
     set_text(this.other, other ? `Other setting: ${localised(other.pump?.sentence ?? "")}` : "");
+    this.shorten(bench, clock.slice(-8, -3));
     this.advise(bench.advice ?? []);
     this.speak(pump.reason, sentence);
   }

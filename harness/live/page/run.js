@@ -16,11 +16,20 @@ export class Run {
     this.drawn = 0;
     this.at_s = 0;
     this.frame = null;
-    this.title_hidden = false;
+    this.title_hidden = false;  // the page itself keeps the name back
+    this.sealed = false;        // the bench does, and nobody here can ask
   }
 
   signal(name) {
     return this.opened.signals[this.columns.get(name)];
+  }
+
+  /// What was seen of the same run before the line broke.
+  inherit(other) {
+    if (other.opened.path !== this.opened.path || other.opened.start !== this.opened.start || other.opened.signals.length !== this.opened.signals.length) return;
+    this.series = [other.series[0]];
+    this.events = [other.events[0]];
+    this.at_s = other.at_s;
   }
 
   get second_of_day() {

@@ -3,17 +3,18 @@
 
 import { el, button, by_id } from "./dom.js";
 import { hero } from "./hero.js";
+import { lesson_cards } from "./lesson_cards.js";
 
 const first_day = "days/clear_spring_day";
 const kinds = { lesson: "Lessons", day: "Days", fault: "Faults", commissioning: "Commissioning, one step left out" };
 const doors = [
-  { key: "learn", word: "Learn", about: "Watch a day, foresee what the pump will do, and see whether it does.", kinds: ["lesson", "day"], tab: "charts" },
+  { key: "learn", word: "Learn", about: "Take a lesson or watch a day: foresee what the pump will do, and see whether it does.", kinds: ["lesson", "day"], tab: "charts" },
   { key: "set", word: "Pick settings", about: "Change a setting and run the same morning twice, side by side.", kinds: ["day"], tab: "settings" },
   { key: "find", word: "Find the fault", about: "Something is wrong in the house. Look, measure, and say what.", kinds: ["fault", "commissioning"], tab: "charts" },
 ];
 
 export class Shelf {
-  /// open(path, {hidden, tab, from_s})
+  /// open(path, {hidden, tab, from_s, lesson})
   constructor(open) {
     this.open = open;
     this.entries = [];
@@ -59,6 +60,9 @@ export class Shelf {
     const here = this.entries.filter((e) => e.kind === kind);
     if (!here.length) return null;
     const id = `shelf-${kind}`;
+    if (kind === "lesson") {
+      return el("section", { "aria-labelledby": id }, el("h2", { id, text: kinds.lesson }), lesson_cards(here, (path) => this.open(path, { tab: "charts", lesson: true })));
+    }
     return el("section", { "aria-labelledby": id }, el("h2", { id, text: kinds[kind] ?? kind }), el("ul", { class: "cards" }, ...here.map((e) =>
       el("li", {}, el("button", { type: "button", class: "entry", on: { click: () => this.open(e.path, { tab: this.door.tab }) } },
         el("strong", { text: e.title }), el("span", { text: e.about }))))));

@@ -39,14 +39,29 @@ export class Store {
     const [from, to] = house.coil ?? [0.05, 0.4];
     const [warm_from, warm_to] = house.backup ?? [0.6, 0.9];
     const clip = svg("clipPath", { id: "store-shape" }, svg("rect", { ...store, rx: 26 }));
-    this.node = svg("g", { "aria-hidden": "true" }, svg("defs", {}, clip),
-      svg("rect", { class: "jacket", x: store.x - 10, y: store.y - 10, width: store.width + 20, height: store.height + 18, rx: 32 }),
-      svg("g", { "clip-path": "url(#store-shape)" }, ...this.layers),
+    const hidden = { "aria-hidden": "true" };
+    this.body = this.layered(count, open);
+    this.node = svg("g", {}, svg("defs", {}, clip),
+      svg("rect", { class: "jacket", x: store.x - 10, y: store.y - 10, width: store.width + 20, height: store.height + 18, rx: 32, ...hidden }), this.body, svg("g", { class: "store-inside", ...hidden },
       svg("rect", { class: "store-edge", ...store, rx: 26 }),
       svg("path", { class: "coil-edge", d: coil(from, to, "left") }), svg("path", { class: "coil", d: coil(from, to, "left") }),
-      ...this.backup(house, warm_from, warm_to), ...this.taps());
+      ...this.backup(house, warm_from, warm_to), ...this.taps()));
     this.inlet_y = store_y(to) + 6;
     this.outlet_y = store_y(from) - 6;
+  }
+
+  /// All layers are one thing to walk to; it opens the card of the lowest, from which one climbs. A touch
+  /// opens the layer that is touched.
+  layered(count, open) {
+    if (count < 2) return svg("g", { "clip-path": "url(#store-shape)", "aria-hidden": "true" }, ...this.layers);
+    return svg("g", { class: "layers", role: "button", tabindex: "0", "aria-haspopup": "dialog", "aria-label": `Store, layer by layer: ${count} layers`,
+      on: {
+        keydown: (event) => {
+          if (event.key !== "Enter" && event.key !== " ") return;
+          event.preventDefault();
+          open("store_layer_01_c");
+        },
+      } }, svg("g", { "clip-path": "url(#store-shape)" }, ...this.layers));
   }
 
   backup(house, from, to) {

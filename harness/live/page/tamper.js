@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Things to tamper with, grouped as one would meet them: loop, roof, store, sensors and wires.
 
-import { el, button } from "./dom.js";
+import { el, button, set_text } from "./dom.js";
 import { ValueRow } from "./value_row.js";
 import { tamper_groups, levers_of_the_hands } from "./words.js";
 import { is_fitted, wire_words } from "./wires.js";
@@ -81,6 +81,7 @@ export class Tamper {
   update() {
     const bench = this.run.frame.benches[this.run.drawn] ?? {};
     this.veil.hidden = !this.run.title_hidden;
+    if (this.run.sealed) set_text(this.veil, "The fault is sealed, so the values here are hidden.");
     this.body.hidden = this.run.title_hidden;
     for (const [name, row] of this.levers) row.update(plain_number(bench.levers?.[name], row));
     const touched = new Map((this.run.events[this.run.drawn] ?? []).filter((e) => e.what === "wire").map((e) => [e.name, e.to]));

@@ -19,9 +19,11 @@ export class Timebar {
     this.slider = el("input", { type: "range", min: 0, max: run.length_s, step: 1, value: 0, class: "moment", "aria-label": "Moment of the run; release to go there",
       on: { input: () => this.drag(), change: () => this.go(Number(this.slider.value)) } });
     this.back = el("p", { class: "back-note" });
+    this.why = el("p", { class: "time-why", role: "status" });
+    this.locked = "";
     this.nodes = [this.clock, el("div", { class: "time-hands" }, this.hold, button("+1 s", () => this.step(), { class: "rare", "aria-label": "+1 s: one second on" }),
       button("Next event", () => say({ do: "jump", to: "event" })), this.more(), this.paces()),
-    el("div", { class: "moment-row" }, this.slider, this.back),
+    el("div", { class: "moment-row" }, this.slider, this.back, this.why),
     el("div", { class: "time-more rare" }, this.go_to(), button("Same morning, other setting", open_fork), button("Save", save, { "aria-label": "Save this run as a file" }))];
   }
 
@@ -85,14 +87,23 @@ export class Timebar {
     set_text(this.day, `go to, ${day_text(this.run.start_ms, at)}`);
   }
 
+  /// Nobody moves time while there are words why.
+  lock(why) {
+    if (why === this.locked) return;
+    this.locked = why;
+    set_text(this.why, why);
+    by_id("timebar").classList.toggle("time-locked", Boolean(why));
+    for (const control of by_id("timebar").querySelectorAll("button:not(.more), input, select")) control.disabled = Boolean(why);
+  }
+
   update(frame) {
     const run = this.run;
     set_text(this.hold, frame.pace > 0 || frame.jumping ? "Pause" : "Run");
-    this.hold.disabled = run.at_s >= run.length_s;
+    this.hold.disabled = Boolean(this.locked) || run.at_s >= run.length_s;
     for (const input of this.radios) input.checked = Number(input.value) === (frame.pace > 0 ? frame.pace : this.pace);
     const ended = run.at_s >= run.length_s ? " The run ends here." : "";
     const least = frame.back_to_s ?? 0;
-    set_text(this.back, `You can go back to ${moment_text(run.start_ms, least, run.length_s)}.${ended}`);
+    set_text(this.back, `You can go back to ${least > 0 ? moment_text(run.start_ms, least, run.length_s) : "the beginning of the run"}.${ended}`);
     if (this.dragging) return;
     set_text(this.day, frame.jumping ? "on the way" : day_text(run.start_ms, run.at_s));
     set_text(this.time, clock_text(run.start_ms, run.at_s));

@@ -23,7 +23,7 @@ export class Hunt {
     this.nothing = el("p", { class: "hint", text: "Nothing yet." });
     this.form = this.causes_form();
     this.running = el("div", {}, el("div", { class: "budget" }, this.meter, this.left_words), el("h4", { text: "Looks, and what they cost" }), el("div", { class: "looks" }, ...this.looks));
-    this.told = el("div", { class: "read-so-far" }, el("h4", { text: "Read so far" }), this.nothing, this.read);
+    this.told = el("div", { class: "read-so-far" }, el("h4", { class: "read-title", tabindex: "-1", text: "Read so far" }), this.nothing, this.read);
     this.result = el("div", { class: "hunt-result" });
     this.node = el("div", { class: "hunt" }, ...paragraphs(step.say), this.running, this.result, this.told, this.form);
   }

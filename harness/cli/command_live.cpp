@@ -50,8 +50,9 @@ int serve_live(const LiveOptions& options) {
     wishes.port = options.port;
     wishes.lan = options.lan;
     try {
-        harness::serve(shelf, wishes, &class_file,
-                       [&](const harness::ServerOpened& opened) { say_opened(options, opened); });
+        harness::Server server(shelf, wishes, &class_file);
+        say_opened(options, server.opened());
+        server.run();
     } catch (const boost::system::system_error& error) {
         std::cerr << fmt::format(
             "noonbench live: port {} cannot be had ({}); another one: --port NUMBER\n",

@@ -101,12 +101,14 @@ std::string instructor_sheet(const Lesson& lesson) {
     main += sheet_section("take-away", "What they take away", sheet_paragraph(lesson.take_away));
     main += "</div>\n";
     main += sheet_section("timing", "Timing", timing(lesson));
+    main += "<div class=\"pair\">\n";
     main += sheet_section("usual", "What they usually answer", sheet_list(trainer.usual_answers));
+    main += sheet_section("differs", "Where the bench differs",
+                          sheet_paragraph(lesson.bench_differs));
+    main += "</div>\n";
     main += sheet_section("answers", "What the bench shows",
                           sheet_list(trainer.answers) + right_choices(lesson) + hunts(lesson));
     main += sheet_section("talk", "To speak about", sheet_list(trainer.talking_points));
-    main += sheet_section("differs", "Where the bench differs from what is told",
-                          sheet_paragraph(lesson.bench_differs));
     return lesson_sheet_page(lesson, "instructor's sheet", facts, main);
 }
 

@@ -99,6 +99,7 @@ void Classroom::take(LineId line, std::string_view text, double now_s) {
     } catch (const InputRefused& refused) {
         say(line, error_message(std::get<PageMessage>(read).what, refused.what()));
     }
+    if (state.wrong_tries >= most_wrong_tries) lines_.hang_up(line);
 }
 
 void Classroom::obey(const PageMessage& message, std::string_view text, const Wish& wish) {
@@ -154,7 +155,6 @@ void Classroom::judge_guess(const Wish& wish, bool is_right, const std::string& 
     }
     const bool is_last = ++wish.from.wrong_tries >= most_wrong_tries;
     guard_.was_wrong(wish.now_s, is_last);
-    if (is_last) lines_.hang_up(wish.line);
     throw WishRefused(wrong);
 }
 
@@ -178,7 +178,7 @@ void Classroom::join(const Wish& wish) {
 void Classroom::rejoin(const Wish& wish) {
     Seat* seat = seat_with_ticket(seats_, wish.body.at("ticket").as_string());
     if (seat == nullptr) {
-        if (++wish.from.wrong_tries >= most_wrong_tries) lines_.hang_up(wish.line);
+        ++wish.from.wrong_tries;
         throw WishRefused("nobody has that ticket");
     }
     if (seat->line) {  // the newer page has it
@@ -246,9 +246,10 @@ void Classroom::beat(LineId line, double now_s) {
     const auto found = at_.find(line);
     if (found == at_.end()) return;
     LineState& state = found->second;
-    const double seconds = now_s - std::exchange(state.beat_s, now_s);
     Session* bench = state.seat != nullptr ? state.seat->bench.get() : state.bench.get();
-    if (lines_.waiting(line) > 0 || bench == nullptr) return;
+    if (bench == nullptr) state.beat_s = now_s;
+    if (bench == nullptr || lines_.waiting(line) > 0) return;
+    const double seconds = now_s - std::exchange(state.beat_s, now_s);
     std::vector<std::string> said = bench->pass(seconds);
     if (state.seat == nullptr) {
         for (std::string& text : said) say(line, std::move(text));

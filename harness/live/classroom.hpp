@@ -64,8 +64,9 @@ class Classroom {
     void enter(LineId line, double now_s);
     void leave(LineId line);
     void take(LineId line, std::string_view text, double now_s);
-    /// Lets time pass at the bench of this line; worth calling ten times a second. The time of a
-    /// page that has not taken the last frame yet stands still, so that nothing is lost.
+    /// Lets time pass at the bench of this line; worth calling ten times a second. A page that has
+    /// not taken the last frame yet gets none; its time is made up for as far as pass() allows and
+    /// stands still for the rest, so that nothing is lost.
     void beat(LineId line, double now_s);
     /// What is due for the class as a whole; worth calling ten times a second.
     void pass(double now_s);

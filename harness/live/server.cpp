@@ -71,29 +71,61 @@ class Entrance {
 
 }  // namespace
 
-void serve(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper,
-           const std::function<void(const ServerOpened&)>& listening) {
+/// In the order in which they need each other; connections may still stand in the context when it
+/// ends, so their doors outlive it.
+struct Server::Parts {
+    Parts(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper)
+        : acceptor(listening_socket(context, wishes)),
+          opened(told(acceptor, wishes)),
+          hub(context, doors, wishes, opened),
+          entrance(acceptor, hub),
+          signals(context, SIGINT, SIGTERM) {
+        desk.aside = [this](std::function<void()> work) { asio::post(workers, std::move(work)); };
+        hub.start(shelf, desk, keeper);
+        signals.async_wait([this](boost::system::error_code error, int) {
+            if (!error) context.stop();
+        });
+        entrance.accept();
+    }
+
+    static ServerOpened told(const tcp::acceptor& acceptor, const ServerWishes& wishes) {
+        ServerOpened opened;
+        opened.port = acceptor.local_endpoint().port();
+        if (wishes.lan) opened.addresses = page_addresses(opened.port);
+        opened.secret = wishes.secret.empty() ? drawn_secret() : wishes.secret;
+        return opened;
+    }
+
     LessonDesk desk;
-    asio::thread_pool workers(1);  // runs that lessons ask for, beside those that are shown
-    desk.aside = [&workers](std::function<void()> work) { asio::post(workers, std::move(work)); };
-    Doors doors;  // outlives the connections, which may still stand in the context when it ends
-    asio::io_context context(1);
-    tcp::acceptor acceptor = listening_socket(context, wishes);
+    asio::thread_pool workers{1};  // runs that lessons ask for, beside those that are shown
+    Doors doors;
+    asio::io_context context{1};
+    tcp::acceptor acceptor;
     ServerOpened opened;
-    opened.port = acceptor.local_endpoint().port();
-    if (wishes.lan) opened.addresses = page_addresses(opened.port);
-    opened.secret = wishes.secret.empty() ? drawn_secret() : wishes.secret;
-    Hub hub(context, doors, wishes, opened);
-    hub.start(shelf, desk, keeper);
-    asio::signal_set signals(context, SIGINT, SIGTERM);
-    signals.async_wait([&](boost::system::error_code, int) { context.stop(); });
-    listening(opened);
-    Entrance entrance(acceptor, hub);
-    entrance.accept();
-    context.run();
-    workers.stop();
-    workers.join();
-    hub.room().keep_all();
+    Hub hub;
+    Entrance entrance;
+    asio::signal_set signals;
+};
+
+Server::Server(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper)
+    : parts_(std::make_unique<Parts>(shelf, wishes, keeper)) {}
+
+Server::~Server() {
+    parts_->workers.stop();
+    parts_->workers.join();
+}
+
+const ServerOpened& Server::opened() const {
+    return parts_->opened;
+}
+
+void Server::run() {
+    parts_->context.run();
+    parts_->hub.room().keep_all();
+}
+
+void Server::stop() {
+    parts_->context.stop();
 }
 
 }  // namespace noonbench::harness

@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -38,9 +39,25 @@ struct ServerOpened {
     std::string secret;
 };
 
-/// Serves until `stop` is asked for by a signal (SIGINT, SIGTERM). `keeper` may be null: no class
-/// outlives the program then. Throws boost::system::system_error if the port cannot be had.
-void serve(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper,
-           const std::function<void(const ServerOpened& opened)>& listening);
+/// The server as something that can be stopped from another thread.
+class Server {
+  public:
+    /// Listens from here on. `shelf` and `keeper` outlive it; keeper may be null: no class outlives
+    /// the program then. Throws boost::system::system_error if the port cannot be had.
+    Server(const Shelf& shelf, const ServerWishes& wishes, ClassKeeper* keeper);
+    Server(const Server&) = delete;
+    Server& operator=(const Server&) = delete;
+    ~Server();
+
+    [[nodiscard]] const ServerOpened& opened() const;
+    /// Serves until it is stopped, by stop() or a signal (SIGINT, SIGTERM); then everything is
+    /// kept.
+    void run();
+    void stop();
+
+  private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
+};
 
 }  // namespace noonbench::harness

@@ -2,6 +2,7 @@
 // The printed sheets: what must be on them, and what must not.
 #include "harness/lesson/sheet.hpp"
 
+#include "browser.hpp"
 #include "program.hpp"
 #include "tiny_lesson.hpp"
 
@@ -11,6 +12,7 @@
 #include <filesystem>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 BOOST_AUTO_TEST_SUITE(lesson_sheet)
@@ -95,6 +97,33 @@ BOOST_AUTO_TEST_CASE(a_try_after_a_hunt_does_not_name_the_houses) {
     BOOST_TEST(says(page, "as opened"));
     BOOST_TEST(!says(page, "warm bottom"));
     BOOST_TEST(says(learner_sheet(tiny()), "warm bottom"));
+}
+
+BOOST_AUTO_TEST_CASE(the_longest_sheets_of_the_shelf_fit_on_two_pages) {
+    std::vector<std::string> pages;
+    const std::string folder = std::string(NOONBENCH_SOURCE_DIR) + "/scenarios/lessons";
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        if (entry.path().extension() != ".yaml") continue;
+        const Lesson lesson = read_lesson(entry.path());
+        pages.push_back(learner_sheet(lesson));
+        pages.push_back(instructor_sheet(lesson));
+    }
+    BOOST_TEST_REQUIRE(pages.size() == 30U);
+    std::sort(pages.begin(), pages.end(), [](const std::string& a, const std::string& b) {
+        return std::pair(b.size(), b) < std::pair(a.size(), a);
+    });
+    pages.resize(6);
+    const Bay bay;
+    for (const std::string& page : pages) {
+        bay.write("page.html", page);
+        const auto paper = printed(bay, bay / "page.html");
+        if (!paper) return;
+        BOOST_TEST_CONTEXT(page.substr(page.find("<title>"), 60)) {
+            BOOST_TEST(paper->a4);
+            BOOST_TEST(paper->pages >= 1U);
+            BOOST_TEST(paper->pages <= 2U);
+        }
+    }
 }
 
 BOOST_AUTO_TEST_CASE(the_command_leaves_both_sheets) {

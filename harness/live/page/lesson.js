@@ -70,6 +70,7 @@ export class Lesson {
   }
 
   ask(message) {
+    this.pressed = true;
     this.complain("");
     return this.say(message);
   }
@@ -102,7 +103,15 @@ export class Lesson {
       return false;
     }
     if (this.state) this.show();
+    if (message.is !== "working") this.catch_focus();
     return true;
+  }
+
+  /// A button that was pressed may be gone with the answer; who works by keyboard finds the answer instead.
+  catch_focus() {
+    if (document.activeElement !== document.body || !this.pressed) return;
+    this.pressed = false;
+    this.stage.querySelector(".outcome, .read-title, .compare-table, .act:enabled")?.focus({ preventScroll: true });
   }
 
   take_look({ step, measurement, reads, spent, left }) {

@@ -41,6 +41,7 @@ export async function learns_lesson(page, address) {
   await said_to_be(page, "The sun was there at 07:05");
   const drawn = await page.getAttribute(".predict-result .small-trace", "aria-label");
   assert.match(drawn, /you said 07:05/);
+  assert.equal(await page.locator(".predict-result .mark-sign").count(), 2, "a mark at the answer and one at the truth");
   const told = Number(/it was 07:(\d\d)/.exec(drawn)?.[1]);
   assert.ok(told >= 40 && told <= 46, `the pump starts at about 07:43, it is told 07:${told}`);
   await accessible(page, "a wrong answer");

@@ -4,10 +4,9 @@
 #include "class_secrets.hpp"
 #include "seat_name.hpp"
 
-#include "harness/scenario/problem.hpp"
-
 #include <algorithm>
 #include <array>
+#include <exception>
 #include <stdexcept>
 #include <utility>
 
@@ -94,9 +93,7 @@ void Classroom::take(LineId line, std::string_view text, double now_s) {
         }
         const auto& message = std::get<PageMessage>(read);
         obey(message, text, {line, state, message.body, now_s});
-    } catch (const WishRefused& refused) {
-        say(line, error_message(std::get<PageMessage>(read).what, refused.what()));
-    } catch (const InputRefused& refused) {
+    } catch (const std::exception& refused) {  // whatever it was, the others go on
         say(line, error_message(std::get<PageMessage>(read).what, refused.what()));
     }
     if (state.wrong_tries >= most_wrong_tries) lines_.hang_up(line);

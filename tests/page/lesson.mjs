@@ -88,6 +88,7 @@ export async function learns_lesson(page, address) {
   assert.match(await page.textContent("#take-away"), /store bottom/);
   const sheet = await page.getAttribute(".sheet-link", "href");
   assert.equal(sheet, "/sheets/01_what_it_compares/learner");
+  assert.equal((await page.request.get(new URL(sheet, address).href)).status(), 200, "the sheet to print is there");
   assert.ok(await page.isVisible("#next-lesson"), "the next lesson is offered");
   await accessible(page, "the end of the lesson");
 }

@@ -54,7 +54,8 @@ export class Lesson {
     this.note = el("p", { class: "working", role: "status" });
     this.problem = el("p", { class: "row-error", role: "alert" });
     this.foot = el("div", { class: "lesson-foot" });
-    this.node.replaceChildren(this.head(), this.list, this.heading, this.stage, this.note, this.problem, this.foot);
+    this.body = el("div", { class: "lesson-body" }, this.head(), this.list, this.heading, this.stage, this.note, this.problem);
+    this.node.replaceChildren(this.body, this.foot);  // where the column scrolls, the way on stands under it, never over it
     this.node.hidden = false;
   }
 
@@ -237,7 +238,7 @@ export class Lesson {
 
   /// A reader who went on finds the new step's title under the eye and the reading voice.
   to_top() {
-    this.node.scrollTop = 0;
+    this.body.scrollTop = 0;
     if (!this.moved_by_hand) return;
     this.moved_by_hand = false;
     this.heading.focus();

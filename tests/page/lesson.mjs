@@ -38,6 +38,7 @@ export async function learns_lesson(page, address) {
   // A wrong answer: it is told, drawn, and can be watched.
   await answer(page, "07:05");
   await said_to_be(page, "Not this time");
+  await page.waitForFunction(() => document.activeElement.classList.contains("outcome"));  // where the eye and the reading voice go
   await said_to_be(page, "The sun was there at 07:05");
   const drawn = await page.getAttribute(".predict-result .small-trace", "aria-label");
   assert.match(drawn, /you said 07:05/);

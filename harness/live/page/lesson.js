@@ -93,7 +93,8 @@ export class Lesson {
       this.working = message.of;
     } else if (message.is === "lesson_state") {
       this.working = null;
-      this.state = message;
+      const had = this.state?.results ?? [];  // what is shown already stays as it stands, focus and all
+      this.state = { ...message, results: message.results.map((r, i) => (r && JSON.stringify(r) === JSON.stringify(had[i]) ? had[i] : r)) };
     } else if (own_answers.has(message.is) && this.state) {
       this.working = null;
       this.state.results[message.step] = message;
@@ -110,7 +111,9 @@ export class Lesson {
 
   /// A button that was pressed may be gone with the answer; who works by keyboard finds the answer instead.
   catch_focus() {
-    if (document.activeElement !== document.body || !this.pressed) return;
+    const held = document.activeElement;
+    const is_lost = held === document.body || !held?.getClientRects().length || held.disabled;
+    if (!this.pressed || !is_lost) return;
     this.pressed = false;
     this.stage.querySelector(".outcome, .read-title, .compare-table, .act:enabled")?.focus({ preventScroll: true });
   }

@@ -83,7 +83,7 @@ Answered answered_by(const HouseFound& found, const PredictStep& step, std::stri
     return answered;
 }
 
-const std::string& reading_for(const Measurement& measurement, std::string_view key) {
+const std::string& reading_for(const HuntMeasurement& measurement, std::string_view key) {
     for (const auto& [each, words] : measurement.reads)
         if (each == key) return words;
     throw std::logic_error("nothing is read of " + std::string(key));
@@ -162,17 +162,17 @@ std::vector<JudgedPart> Asked::task(const Lesson& lesson, const TaskStep& step,
 
 std::string Asked::look(const Lesson& lesson, const HuntStep& step, std::size_t measurement,
                         std::size_t house) {
-    const Measurement& shown = step.measurements.at(measurement);
+    const HuntMeasurement& shown = step.measurements.at(measurement);
     switch (shown.shows) {
-        case Measurement::Shows::text:
+        case HuntMeasurement::Shows::text:
             return reading_for(shown, lesson.houses.at(house).name);
-        case Measurement::Shows::lever: {
+        case HuntMeasurement::Shows::lever: {
             const double value = lever_at_last(scenario_of(lesson, house), shown.lever);
             const std::string* words = lever_reading(shown, value);
             if (words == nullptr) throw std::logic_error("nothing is read of " + shown.lever);
             return *words;
         }
-        case Measurement::Shows::condition:
+        case HuntMeasurement::Shows::condition:
             return reading_for(shown, parts_->found(lesson, house)->value_of(shown.phrase, {}) > 0.5
                                           ? "on"
                                           : "off");

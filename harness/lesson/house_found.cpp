@@ -91,7 +91,7 @@ std::vector<PhraseAsked> phrases_of_house(const Lesson& lesson, std::size_t hous
                 asked.push_back({each.number, attempt->until});
         } else if (const auto* hunt = std::get_if<HuntStep>(&step)) {
             if (!is_among(hunt->hidden)) continue;
-            for (const Measurement& each : hunt->measurements)
+            for (const HuntMeasurement& each : hunt->measurements)
                 if (!each.phrase.text.empty()) asked.push_back({each.phrase, {}});
         }
     }

@@ -100,7 +100,7 @@ struct TaskStep {
     Place place;
 };
 
-struct Measurement {
+struct HuntMeasurement {
     enum class Shows : std::uint8_t { number, condition, lever, text };
     std::string name;
     int price_min = 0;
@@ -116,7 +116,7 @@ struct HuntStep {
     std::string say;
     std::vector<std::size_t> hidden;  // houses, one is drawn by lot
     int budget_min = 0;
-    std::vector<Measurement> measurements;
+    std::vector<HuntMeasurement> measurements;
     std::vector<std::string> causes;
     std::vector<std::vector<std::size_t>> right;  // of each hidden house: places in causes, sorted
     std::vector<std::string> feedback;            // of each cause

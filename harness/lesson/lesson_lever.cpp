@@ -20,7 +20,7 @@ double lever_at_last(const Scenario& scenario, std::string_view lever) {
     return value;
 }
 
-const std::string* lever_reading(const Measurement& measurement, double value) {
+const std::string* lever_reading(const HuntMeasurement& measurement, double value) {
     for (const auto& [key, words] : measurement.reads) {
         const Parsed<double> at = parse_in_unit(key, "");
         if (at.value && std::abs(*at.value - value) < 1e-9) return &words;

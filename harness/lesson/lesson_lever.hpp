@@ -12,6 +12,6 @@ namespace noonbench::harness {
 [[nodiscard]] double lever_at_last(const Scenario& scenario, std::string_view lever);
 
 /// What is read at that value; null if nothing is said of it.
-[[nodiscard]] const std::string* lever_reading(const Measurement& measurement, double value);
+[[nodiscard]] const std::string* lever_reading(const HuntMeasurement& measurement, double value);
 
 }  // namespace noonbench::harness

@@ -22,7 +22,7 @@ constexpr std::string_view lever_word = "lever ";
 constexpr int longest_visit_min = 480;
 
 /// What stands under `reads`, by its key.
-void read_reads(Measurement& measurement, const Node& reads, Findings& findings) {
+void read_reads(HuntMeasurement& measurement, const Node& reads, Findings& findings) {
     if (reads.kind != Node::Kind::map) {
         findings.add(reads.place,
                      fmt::format("reads: {} stands where {} is wanted", kind_text(reads.kind),
@@ -35,12 +35,12 @@ void read_reads(Measurement& measurement, const Node& reads, Findings& findings)
         measurement.reads.emplace_back(entry.key, lesson_word(entry.value, "reads", findings).text);
 }
 
-bool has_reading(const Measurement& measurement, std::string_view key) {
+bool has_reading(const HuntMeasurement& measurement, std::string_view key) {
     return std::any_of(measurement.reads.begin(), measurement.reads.end(),
                        [&](const auto& each) { return each.first == key; });
 }
 
-void check_on_and_off(const Measurement& measurement, const Node& reads, Findings& findings) {
+void check_on_and_off(const HuntMeasurement& measurement, const Node& reads, Findings& findings) {
     static constexpr std::array<std::string_view, 2> words{"on", "off"};
     for (const std::string_view word : words)
         if (!has_reading(measurement, word))
@@ -51,7 +51,7 @@ void check_on_and_off(const Measurement& measurement, const Node& reads, Finding
             refuse_lesson_word({entry.key, entry.place}, "on or off", words, findings);
 }
 
-void check_lever_reads(const Measurement& measurement, const Node& reads,
+void check_lever_reads(const HuntMeasurement& measurement, const Node& reads,
                        const std::vector<std::size_t>& hidden, LessonDraft& draft) {
     for (const Entry& entry : reads.entries) {
         const Parsed<double> value = parse_in_unit(entry.key, "");
@@ -68,7 +68,7 @@ void check_lever_reads(const Measurement& measurement, const Node& reads,
     }
 }
 
-void check_house_reads(const Measurement& measurement, const Node& reads,
+void check_house_reads(const HuntMeasurement& measurement, const Node& reads,
                        const std::vector<std::size_t>& hidden, LessonDraft& draft) {
     std::vector<std::string_view> names;
     names.reserve(hidden.size());
@@ -84,12 +84,12 @@ void check_house_reads(const Measurement& measurement, const Node& reads,
 }
 
 /// A phrase: a number with its unit, or a condition with what on and off look like.
-void read_phrase_reads(Measurement& measurement, const Node& reads, const HuntStep& hunt,
+void read_phrase_reads(HuntMeasurement& measurement, const Node& reads, const HuntStep& hunt,
                        LessonDraft& draft) {
     const auto phrase = phrase_in(measurement.phrase, hunt.hidden, {}, draft);
     if (!phrase) return;
     if (phrase->condition) {
-        measurement.shows = Measurement::Shows::condition;
+        measurement.shows = HuntMeasurement::Shows::condition;
         read_reads(measurement, reads, draft.findings);
         return check_on_and_off(measurement, reads, draft.findings);
     }
@@ -102,21 +102,21 @@ void read_phrase_reads(Measurement& measurement, const Node& reads, const HuntSt
                            fitting_units(phrase->number->measure));
 }
 
-Measurement read_measurement(const Node& node, const HuntStep& hunt, LessonDraft& draft) {
+HuntMeasurement read_measurement(const Node& node, const HuntStep& hunt, LessonDraft& draft) {
     static constexpr std::array<std::string_view, 4> keys{"name", "shows", "reads", "price"};
     const LessonMap map(node, "measurements", keys, draft.findings);
-    Measurement measurement;
+    HuntMeasurement measurement;
     measurement.name = map.text("name", "what is done").text;
     measurement.price_min = map.count("price", 1, longest_visit_min);
     const LessonWord shows = map.text("shows", "a phrase, lever NAME, or text");
     const Node* reads = map.need("reads", "a unit, or what is read in each case");
     if (reads == nullptr || shows.text.empty()) return measurement;
     if (shows.text == "text") {
-        measurement.shows = Measurement::Shows::text;
+        measurement.shows = HuntMeasurement::Shows::text;
         read_reads(measurement, *reads, draft.findings);
         check_house_reads(measurement, *reads, hunt.hidden, draft);
     } else if (shows.text.starts_with(lever_word)) {
-        measurement.shows = Measurement::Shows::lever;
+        measurement.shows = HuntMeasurement::Shows::lever;
         measurement.lever = shows.text.substr(lever_word.size());
         if (plant::find_lever(measurement.lever) == nullptr) {
             std::vector<std::string_view> names;
@@ -194,7 +194,7 @@ void read_feedback(const Node& node, HuntStep& hunt, LessonDraft& draft) {
 void check_prices(const HuntStep& hunt, const LessonMap& map, Findings& findings) {
     const bool any =
         std::any_of(hunt.measurements.begin(), hunt.measurements.end(),
-                    [&](const Measurement& m) { return m.price_min <= hunt.budget_min; });
+                    [&](const HuntMeasurement& m) { return m.price_min <= hunt.budget_min; });
     if (any || hunt.measurements.empty()) return;
     findings.add(map.find("measurements")->place,
                  fmt::format("no measurement fits into {} minutes", hunt.budget_min),

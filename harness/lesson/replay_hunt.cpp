@@ -65,8 +65,8 @@ class HuntReplay {
         const std::size_t house = hunt_.hidden[i];
         HouseReplay replay(scenario_of(lesson_, house));
         for (std::size_t k = 0; k < hunt_.measurements.size(); ++k) {
-            const Measurement& look = hunt_.measurements[k];
-            if (look.shows != Measurement::Shows::number) {
+            const HuntMeasurement& look = hunt_.measurements[k];
+            if (look.shows != HuntMeasurement::Shows::number) {
                 given_[i][k].words = asked.look(lesson_, hunt_, k, house);
                 continue;
             }

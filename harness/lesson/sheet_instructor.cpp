@@ -103,8 +103,8 @@ std::string instructor_sheet(const Lesson& lesson) {
     main += sheet_section("timing", "Timing", timing(lesson));
     main += "<div class=\"pair\">\n";
     main += sheet_section("usual", "What they usually answer", sheet_list(trainer.usual_answers));
-    main += sheet_section("differs", "Where the bench differs",
-                          sheet_paragraph(lesson.bench_differs));
+    main +=
+        sheet_section("differs", "Where the bench differs", sheet_paragraph(lesson.bench_differs));
     main += "</div>\n";
     main += sheet_section("answers", "What the bench shows",
                           sheet_list(trainer.answers) + right_choices(lesson) + hunts(lesson));

@@ -120,7 +120,7 @@ struct LearnerStep {
             "class=\"figure\">minutes</th><th scope=\"col\" class=\"reads\">reads</th><th "
             "scope=\"col\">minutes "
             "left</th></tr></thead>\n<tbody>\n";
-        for (const Measurement& each : step.measurements)
+        for (const HuntMeasurement& each : step.measurements)
             part += fmt::format(
                 "<tr><th scope=\"row\">{}</th><td "
                 "class=\"figure\">{}</td><td></td><td></td></tr>\n",

@@ -51,8 +51,6 @@ struct RoomWishes {
     std::string secret;                                   // the trainer's
     std::string address;                                  // what learners type into a browser
     std::function<std::unique_ptr<Session>()> new_bench;  // for whoever has none yet
-    /// A printable sheet for the trainer, by the stem of the lesson's file; may be empty.
-    std::function<std::optional<std::string>(std::string_view stem)> instructor_sheet;
 };
 
 class Classroom {

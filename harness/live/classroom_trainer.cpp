@@ -5,6 +5,7 @@
 #include "classroom.hpp"
 #include "seat_name.hpp"
 
+#include "harness/lesson/sheet.hpp"
 #include "harness/scenario/problem.hpp"
 
 #include <fmt/format.h>
@@ -167,14 +168,13 @@ void Classroom::class_end(const Wish& /*wish*/) {
 }
 
 void Classroom::instructor_sheet(const Wish& wish) {
-    const std::string path(wish.body.at("path").as_string());
-    const std::string stem = path.substr(path.rfind('/') + 1);
-    const bool is_known = shelf_.find(path) != nullptr && wishes_.instructor_sheet;
-    std::optional<std::string> html = is_known ? wishes_.instructor_sheet(stem) : std::nullopt;
-    if (!html) throw WishRefused("there is no sheet for that");
+    const ShelfItem* item = shelf_.find(wish.body.at("path").as_string());
+    if (item == nullptr || item->lesson == nullptr) throw WishRefused("there is no sheet for that");
+    const std::string stem = item->path.substr(item->path.rfind('/') + 1);
     say(wish.line,
-        json::serialize(json::object{
-            {"is", "sheet"}, {"name", stem + "_instructor.html"}, {"html", std::move(*html)}}));
+        json::serialize(json::object{{"is", "sheet"},
+                                     {"name", stem + "_instructor.html"},
+                                     {"html", harness::instructor_sheet(*item->lesson)}}));
 }
 
 /// To every trainer, where there is something new.

@@ -112,8 +112,8 @@ void Hub::start(const Shelf& shelf, LessonDesk& desk, ClassKeeper* keeper) {
     wishes.address = opened_.addresses.empty()
                          ? "http://127.0.0.1:" + std::to_string(opened_.port) + "/"
                          : opened_.addresses.front();
+    shelf_ = &shelf;
     wishes.new_bench = [&shelf, &desk] { return std::make_unique<Session>(shelf, desk); };
-    wishes.instructor_sheet = wishes_.instructor_sheet;
     room_.emplace(shelf, std::move(wishes), *this, keeper);
     wait();
 }

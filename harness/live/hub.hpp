@@ -70,6 +70,7 @@ class Hub final : public Lines {
     void take(LineId line, std::string_view text);
 
     [[nodiscard]] Classroom& room() { return *room_; }
+    [[nodiscard]] const Shelf& shelf() const { return *shelf_; }
     [[nodiscard]] const ServerWishes& wishes() const { return wishes_; }
     [[nodiscard]] Doors& doors() { return doors_; }
     /// Seconds since the server began.
@@ -88,6 +89,7 @@ class Hub final : public Lines {
     std::map<LineId, std::weak_ptr<WebLine>> lines_;
     LineId last_line_ = 0;
     bool works_ = false;
+    const Shelf* shelf_ = nullptr;
     std::optional<Classroom> room_;
 };
 

@@ -78,7 +78,7 @@ struct ToldStep {
     }
     json::object operator()(const HuntStep& step) const {
         json::array looks;
-        for (const Measurement& each : step.measurements) {
+        for (const HuntMeasurement& each : step.measurements) {
             looks.emplace_back(json::object{{"name", each.name}, {"price", each.price_min}});
         }
         return {{"kind", "hunt"},

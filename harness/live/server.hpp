@@ -8,11 +8,8 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <functional>
 #include <memory>
-#include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace noonbench::harness {
@@ -26,10 +23,6 @@ struct ServerWishes {
     std::size_t most_connections = 400;  // of any kind
     std::size_t most_lines_of_one = 8;   // from one other machine
     std::size_t most_connections_of_one = 40;
-
-    /// A printable sheet by the stem of its lesson's file, as HTML; nothing for an unknown one.
-    std::function<std::optional<std::string>(std::string_view stem)> learner_sheet;
-    std::function<std::optional<std::string>(std::string_view stem)> instructor_sheet;
 };
 
 /// What a server says of itself once it listens.

@@ -18,6 +18,9 @@ namespace json = boost::json;
 constexpr std::array moves_time{"pace", "step", "jump", "fork", "move"};
 constexpr std::array shows_the_house{"course", "wiring", "save"};
 
+// A house of a lesson is shown once its controller has read its sensors.
+constexpr CivilSeconds sensors_are_read_s = 60;
+
 template <std::size_t count>
 bool is_one_of(const std::array<const char*, count>& words, std::string_view word) {
     return std::find(words.begin(), words.end(), word) != words.end();
@@ -32,16 +35,18 @@ void Session::open_lesson(const ShelfItem& item) {
     lesson_ = std::move(place);
     begin(scenario,
           {lesson.houses[0].open, lesson.houses[0].with, item.path, item.title, item.about});
+    play(start() + sensors_are_read_s);
     answers_.push_back(json::serialize(lesson_message(*lesson_, item.path, start())));
     tell_lesson_state();
 }
 
-/// Another house of the lesson comes on the bench, at its first second.
+/// Another house of the lesson comes on the bench, at its first minute.
 void Session::put_house(std::size_t house) {
     Origin origin = origin_;
     const Scenario scenario = fetched_house(*lesson_, house, origin);
     lesson_->house = house;
     begin(scenario, std::move(origin));
+    play(start() + sensors_are_read_s);
 }
 
 /// The scenario, and where it came from; sealed while a hunt still asks for its name.

@@ -5,6 +5,8 @@
 #include "hosts.hpp"
 #include "web_line.hpp"
 
+#include "harness/lesson/sheet.hpp"
+
 #include <boost/beast/http.hpp>
 #include <boost/beast/websocket/rfc6455.hpp>
 
@@ -117,14 +119,13 @@ Visit::Response Visit::response_to(const Request& request) const {
     const auto file = std::find_if(files.begin(), files.end(),
                                    [&](const PageFile& each) { return each.path == path; });
     const auto stem = stem_of_sheet(path);
-    std::optional<std::string> sheet =
-        stem && hub_.wishes().learner_sheet ? hub_.wishes().learner_sheet(*stem) : std::nullopt;
+    const ShelfItem* item = stem ? hub_.shelf().find("lessons/" + std::string(*stem)) : nullptr;
     if (!has_body && request.method() != http::verb::head) {
         response.result(http::status::method_not_allowed);
-    } else if (sheet) {
+    } else if (item != nullptr) {
         response.set("Content-Security-Policy", std::string(sheet_policy));
         response.set(http::field::content_type, "text/html; charset=utf-8");
-        if (has_body) response.body() = std::move(*sheet);
+        if (has_body) response.body() = learner_sheet(*item->lesson);
     } else if (file != files.end()) {
         response.set(http::field::content_type, std::string(file->type));
         if (has_body) response.body() = std::string(file->content);

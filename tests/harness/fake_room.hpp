@@ -88,10 +88,6 @@ struct FakeRoom {
         wishes.secret = fake_secret;
         wishes.address = "http://192.0.2.7:8070/";
         wishes.new_bench = [this] { return std::make_unique<Session>(whole_shelf(), desk); };
-        wishes.instructor_sheet = [](std::string_view stem) {
-            return stem == "01_what_it_compares" ? std::optional<std::string>("<p>sheet</p>")
-                                                 : std::nullopt;
-        };
         begin();
     }
 

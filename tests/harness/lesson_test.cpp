@@ -161,11 +161,11 @@ BOOST_AUTO_TEST_CASE(what_is_written_is_what_is_read) {
 
     const auto& hunt = std::get<HuntStep>(lesson.steps[7]);
     BOOST_TEST((hunt.hidden == std::vector<std::size_t>{2, 3}));
-    BOOST_TEST((hunt.measurements[0].shows == Measurement::Shows::number));
-    BOOST_TEST((hunt.measurements[1].shows == Measurement::Shows::condition));
-    BOOST_TEST((hunt.measurements[2].shows == Measurement::Shows::lever));
+    BOOST_TEST((hunt.measurements[0].shows == HuntMeasurement::Shows::number));
+    BOOST_TEST((hunt.measurements[1].shows == HuntMeasurement::Shows::condition));
+    BOOST_TEST((hunt.measurements[2].shows == HuntMeasurement::Shows::lever));
     BOOST_TEST(hunt.measurements[2].lever == "loop_valve_opening");
-    BOOST_TEST((hunt.measurements[3].shows == Measurement::Shows::text));
+    BOOST_TEST((hunt.measurements[3].shows == HuntMeasurement::Shows::text));
     BOOST_TEST((hunt.right[1] == std::vector<std::size_t>{1}));
 
     BOOST_TEST_REQUIRE(lesson.seen.size() == 2U);

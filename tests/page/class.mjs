@@ -106,6 +106,10 @@ export async function holds_class(browser, address, said) {
   const marks = await downloaded(trainer, "#class-marks");
   assert.equal(marks.name, "marks_tuesday_group.csv");
   assert.match(marks.text, /Anna/);
+  await trainer.click(".sheets summary");
+  const sheet = await downloaded(trainer, ".sheet-list li:first-child button");
+  assert.match(sheet.name, /^01_what_it_compares.*instructor.*\.html$/);
+  await accessible(trainer, "the trainer's page, with the list of sheets");
 
   // One who comes back sits where she sat.
   await anna.reload();

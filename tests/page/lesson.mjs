@@ -38,9 +38,11 @@ export async function learns_lesson(page, address) {
   // A wrong answer: it is told, drawn, and can be watched.
   await answer(page, "07:05");
   await said_to_be(page, "Not this time");
+  await page.waitForFunction(() => document.activeElement.classList.contains("outcome"));  // where the eye and the reading voice go
   await said_to_be(page, "The sun was there at 07:05");
   const drawn = await page.getAttribute(".predict-result .small-trace", "aria-label");
   assert.match(drawn, /you said 07:05/);
+  assert.equal(await page.locator(".predict-result .mark-sign").count(), 2, "a mark at the answer and one at the truth");
   const told = Number(/it was 07:(\d\d)/.exec(drawn)?.[1]);
   assert.ok(told >= 40 && told <= 46, `the pump starts at about 07:43, it is told 07:${told}`);
   await accessible(page, "a wrong answer");
@@ -87,6 +89,7 @@ export async function learns_lesson(page, address) {
   assert.match(await page.textContent("#take-away"), /store bottom/);
   const sheet = await page.getAttribute(".sheet-link", "href");
   assert.equal(sheet, "/sheets/01_what_it_compares/learner");
+  assert.equal((await page.request.get(new URL(sheet, address).href)).status(), 200, "the sheet to print is there");
   assert.ok(await page.isVisible("#next-lesson"), "the next lesson is offered");
   await accessible(page, "the end of the lesson");
 }

@@ -41,15 +41,15 @@ export class TryStep {
   table(r) {
     const across = r.columns.length <= few;
     const cell = (run, column) => el("td", { class: "now", text: localised(String(r.cells[run][column])) });
-    const head = across ? r.columns.map((c) => el("th", { scope: "col", text: head_of(c) })) : r.rows.map((row, i) => el("th", { scope: "col" }, el("b", { text: letter(i) }), el("span", { class: "unseen", text: ` ${row}` })));
-    const body = across ? r.rows.map((row, i) => el("tr", {}, el("th", { scope: "row" }, el("b", { text: `${letter(i)} ` }), row), ...r.columns.map((_, k) => cell(i, k))))
+    const head = across ? r.columns.map((c) => el("th", { scope: "col", text: head_of(c) })) : r.rows.map((row, i) => el("th", { scope: "col" }, el("b", { text: letter(i) }), el("span", { class: "unseen", text: ` ${localised(row)}` })));
+    const body = across ? r.rows.map((row, i) => el("tr", {}, el("th", { scope: "row" }, el("b", { text: `${letter(i)} ` }), localised(row)), ...r.columns.map((_, k) => cell(i, k))))
       : r.columns.map((c, k) => el("tr", {}, el("th", { scope: "row", text: head_of(c) }), ...r.rows.map((_, i) => cell(i, k))));
     return el("div", {}, across ? "" : this.names(r.rows), el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": "The runs side by side" },
-      el("table", { class: "compare-table" }, el("caption", { text: "Side by side" }), el("thead", {}, el("tr", {}, el("th", { scope: "col", text: across ? "Run" : "What" }), ...head)), el("tbody", {}, ...body))));
+      el("table", { class: "compare-table", tabindex: "-1" }, el("caption", { text: "Side by side" }), el("thead", {}, el("tr", {}, el("th", { scope: "col", text: across ? "Run" : "What" }), ...head)), el("tbody", {}, ...body))));
   }
 
   names(rows) {
-    return el("ul", { class: "plain-list" }, ...rows.map((name, i) => el("li", {}, el("b", { text: `${letter(i)} ` }), name)));
+    return el("ul", { class: "plain-list" }, ...rows.map((name, i) => el("li", {}, el("b", { text: `${letter(i)} ` }), localised(name))));
   }
 
   drawing(r, trace) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A hunt: looks that cost minutes, a budget, and causes to be named once.
 
-import { el, button, fresh_id, set_text, set_attribute } from "./dom.js";
+import { el, svg, fresh_id, set_text, set_attribute } from "./dom.js";
 import { localised } from "./numbers.js";
 import { paragraphs, outcome_line, sign } from "./telling.js";
 
@@ -15,7 +15,8 @@ export class Hunt {
     this.index = index;
     this.tools = tools;
     this.many = step.how_many > 1;
-    this.meter = el("meter", { min: 0, max: step.budget, value: step.budget, "aria-label": "Minutes left" });
+    this.bar = svg("rect", { width: "100%", height: "100%" });
+    this.meter = el("div", { class: "meter", role: "meter", "aria-valuemin": 0, "aria-valuemax": step.budget, "aria-valuenow": step.budget, "aria-label": "Minutes left" }, svg("svg", { "aria-hidden": "true" }, this.bar));
     this.left_words = el("p", { class: "minutes-left" });
     this.looks = step.measurements.map((m, k) => el("button", { type: "button", class: "look", on: { click: () => tools.say({ do: "look", step: index, measurement: k }) } },
       el("span", { text: capital(localised(m.name)) }), el("span", { class: "price", text: `${m.price} min` })));
@@ -23,7 +24,7 @@ export class Hunt {
     this.nothing = el("p", { class: "hint", text: "Nothing yet." });
     this.form = this.causes_form();
     this.running = el("div", {}, el("div", { class: "budget" }, this.meter, this.left_words), el("h4", { text: "Looks, and what they cost" }), el("div", { class: "looks" }, ...this.looks));
-    this.told = el("div", { class: "read-so-far" }, el("h4", { text: "Read so far" }), this.nothing, this.read);
+    this.told = el("div", { class: "read-so-far" }, el("h4", { class: "read-title", tabindex: "-1", text: "Read so far" }), this.nothing, this.read);
     this.result = el("div", { class: "hunt-result" });
     this.node = el("div", { class: "hunt" }, ...paragraphs(step.say), this.running, this.result, this.told, this.form);
   }
@@ -60,7 +61,8 @@ export class Hunt {
     const looks = r.looks ?? [];
     this.running.hidden = over;
     this.form.hidden = over;
-    this.meter.value = r.left;
+    set_attribute(this.bar, "width", `${(100 * r.left) / this.step.budget}%`);
+    set_attribute(this.meter, "aria-valuenow", r.left);
     set_attribute(this.meter, "aria-valuetext", `${minutes(r.left)} left`);
     set_text(this.left_words, `${r.left} of ${minutes(this.step.budget)} left`);
     const done = new Set(looks.map((l) => l.measurement));

@@ -54,7 +54,8 @@ export class Lesson {
     this.note = el("p", { class: "working", role: "status" });
     this.problem = el("p", { class: "row-error", role: "alert" });
     this.foot = el("div", { class: "lesson-foot" });
-    this.node.replaceChildren(this.head(), this.list, this.heading, this.stage, this.note, this.problem, this.foot);
+    this.body = el("div", { class: "lesson-body" }, this.head(), this.list, this.heading, this.stage, this.note, this.problem);
+    this.node.replaceChildren(this.body, this.foot);  // where the column scrolls, the way on stands under it, never over it
     this.node.hidden = false;
   }
 
@@ -70,6 +71,7 @@ export class Lesson {
   }
 
   ask(message) {
+    this.pressed = true;
     this.complain("");
     return this.say(message);
   }
@@ -91,7 +93,8 @@ export class Lesson {
       this.working = message.of;
     } else if (message.is === "lesson_state") {
       this.working = null;
-      this.state = message;
+      const had = this.state?.results ?? [];  // what is shown already stays as it stands, focus and all
+      this.state = { ...message, results: message.results.map((r, i) => (r && JSON.stringify(r) === JSON.stringify(had[i]) ? had[i] : r)) };
     } else if (own_answers.has(message.is) && this.state) {
       this.working = null;
       this.state.results[message.step] = message;
@@ -102,7 +105,17 @@ export class Lesson {
       return false;
     }
     if (this.state) this.show();
+    if (message.is !== "working") this.catch_focus();
     return true;
+  }
+
+  /// A button that was pressed may be gone with the answer; who works by keyboard finds the answer instead.
+  catch_focus() {
+    const held = document.activeElement;
+    const is_lost = held === document.body || !held?.getClientRects().length || held.disabled;
+    if (!this.pressed || !is_lost) return;
+    this.pressed = false;
+    this.stage.querySelector(".outcome, .read-title, .compare-table, .act:enabled")?.focus({ preventScroll: true });
   }
 
   take_look({ step, measurement, reads, spent, left }) {
@@ -228,7 +241,7 @@ export class Lesson {
 
   /// A reader who went on finds the new step's title under the eye and the reading voice.
   to_top() {
-    this.node.scrollTop = 0;
+    this.body.scrollTop = 0;
     if (!this.moved_by_hand) return;
     this.moved_by_hand = false;
     this.heading.focus();

@@ -13,6 +13,9 @@ const before_s = 900;
 const after_s = 300;
 const watching_pace = 60;
 
+/// "1 starts" as one says it.
+const singular = (amount) => amount.replace(/^(1 [a-z]{3,})s$/, "$1");
+
 /// The control of one answer: {node, read()} with read giving the text the bench wants, or "".
 export function answer_control(step, name, described) {
   if (step.form === "choice") {
@@ -51,7 +54,7 @@ export class Prediction {
     this.hands.node.hidden = true;
     this.many = el("input", { type: "checkbox", role: "switch", id: "by-hands", on: { change: () => this.switch_over() } });
     this.go = el("button", { type: "submit", class: "strong", id: "commit", text: "Commit" });
-    const within = this.step.tolerance ? `Within ${localised(this.step.tolerance)} counts as right. ` : "";
+    const within = this.step.tolerance ? `Within ${localised(singular(this.step.tolerance))} counts as right. ` : "";
     this.form.append(this.answer.node, this.hands.node, el("p", { class: "hint", id: note, text: `${within}One answer, and it stands.` }),
       el("p", { class: "commit-row" }, this.go), el("label", { class: "check quiet-switch" }, this.many, " By a show of hands"));
   }

@@ -37,7 +37,8 @@ export class ReasonLine {
     const sentence = localised(pump.sentence ?? "");
     set_text(this.word, clock);
     set_text(this.line, sentence || "The controller's display is dark.");
-    set_text(this.backup, localised(bench.backup?.sentence ?? ""));
+    const backup = localised(bench.backup?.sentence ?? "");
+    set_text(this.backup, backup === sentence ? "" : backup);  // as the controller starts: once is enough
     set_text(this.other, other ? `Other setting: ${localised(other.pump?.sentence ?? "")}` : "");
     this.shorten(bench, clock.slice(-8, -3));
     this.advise(bench.advice ?? []);

@@ -8,6 +8,7 @@ const width = 360;
 const left = 36;
 const right = 10;
 const row = 15;         // of words above the lines, of bands below
+const letter_width = 7.4;
 const plot_height = 118;
 const steps_s = [300, 600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400, 172800];
 
@@ -77,7 +78,7 @@ function end_letters(lines, x, y, bottom) {
 
 function mark(m, i, x, top, bottom) {
   const at = x(m.at_s);
-  const beyond = at > width * 0.62;
+  const beyond = at + 8 + m.word.length * letter_width > width - 2;
   const sign = m.truth ? svg("path", { class: "mark-sign truth", d: `M${at} ${top - 2}l-5 -8h10z` }) : svg("circle", { class: "mark-sign", cx: at, cy: top - 6, r: 3.6 });
   return svg("g", {}, svg("path", { class: m.truth ? "mark-line truth" : "mark-line", d: `M${at} ${top - 2}V${bottom}` }), sign,
     svg("text", { class: "mark-word", x: at + (beyond ? -8 : 8), y: row * (i + 1) - 3, "text-anchor": beyond ? "end" : "start", text: m.word }));

@@ -12,7 +12,7 @@ export const sign = (good) => svg("svg", { class: good ? "sign good" : "sign bad
   svg("circle", { cx: 10, cy: 10, r: 9 }), svg("path", { d: good ? "M5.5 10.5 9 14 14.8 6.6" : "M6.5 6.5 13.5 13.5M13.5 6.5 6.5 13.5" }));
 
 /// The headline of an outcome.
-export const outcome_line = (good, words) => el("p", { class: good ? "outcome good" : "outcome bad" }, sign(good), el("strong", { text: words }));
+export const outcome_line = (good, words) => el("p", { class: good ? "outcome good" : "outcome bad", tabindex: "-1" }, sign(good), el("strong", { text: words }));
 
 /// An answer as one reads it: the words of a choice, a number with its unit, a clock time.
 export function answer_words(step, answer, unit = step.unit) {

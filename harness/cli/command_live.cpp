@@ -2,7 +2,6 @@
 // noonbench live
 #include "command.hpp"
 
-#include "harness/lesson/sheet.hpp"
 #include "harness/live/class_file.hpp"
 #include "harness/live/server.hpp"
 
@@ -11,9 +10,7 @@
 
 #include <iostream>
 #include <memory>
-#include <optional>
 #include <string>
-#include <string_view>
 
 namespace noonbench::cli {
 namespace {
@@ -46,24 +43,12 @@ void say_opened(const LiveOptions& options, const harness::ServerOpened& opened)
     std::cout << "End it with Ctrl+C." << std::endl;
 }
 
-/// The sheet of a lesson on the shelf, by the stem of its file.
-template <class Sheet>
-auto sheet_by_stem(const harness::Shelf& shelf, Sheet sheet) {
-    return [&shelf, sheet](std::string_view stem) -> std::optional<std::string> {
-        const harness::ShelfItem* item = shelf.find("lessons/" + std::string(stem));
-        if (item == nullptr || item->lesson == nullptr) return std::nullopt;
-        return sheet(*item->lesson);
-    };
-}
-
 int serve_live(const LiveOptions& options) {
     const harness::Shelf shelf(options.shelf);
     harness::ClassFile class_file(options.class_file);
     harness::ServerWishes wishes;
     wishes.port = options.port;
     wishes.lan = options.lan;
-    wishes.learner_sheet = sheet_by_stem(shelf, harness::learner_sheet);
-    wishes.instructor_sheet = sheet_by_stem(shelf, harness::instructor_sheet);
     try {
         harness::Server server(shelf, wishes, &class_file);
         say_opened(options, server.opened());

@@ -6,6 +6,7 @@
 
 #include "harness/scenario/problem.hpp"
 
+#include <cstdlib>
 #include <string>
 #include <utility>
 
@@ -81,8 +82,9 @@ BOOST_AUTO_TEST_CASE(a_sealed_run_does_not_tell) {
     const LineId line = room.enter();
     std::size_t open_told = 0;
     std::size_t faults = 0;
+    const std::size_t one_in = std::getenv("NOONBENCH_SHORT") != nullptr ? 32 : 8;  // time
     for (const ShelfItem& item : whole_shelf().items()) {
-        if (item.kind != "fault" || ++faults % 8 != 1) continue;  // one in eight: time
+        if (item.kind != "fault" || ++faults % one_in != 1) continue;
         const auto open = [&](bool hidden) {
             return run_to_its_end(room, line, [&] {
                 room.say(line, {{"do", "open"}, {"path", item.path}, {"hidden", hidden}});

@@ -67,8 +67,27 @@ async function learns(page, address) {
 }
 
 const laptop = { width: 1366, height: 768 };
+/// A fault drawn by lot is sealed by the bench itself, until one asks.
+async function draws_by_lot(page, address) {
+  await page.goto(address);
+  await page.click(".door.find");
+  const titles = await page.locator("#shelf-fault ~ ul .entry strong, section:has(#shelf-fault) .entry strong").allTextContents();
+  assert.ok(titles.length > 60, `the shelf has ${titles.length} faults`);
+  await page.click("text=Draw a fault by lot");
+  await page.waitForFunction(() => document.getElementById("run-title").textContent === "A fault drawn by lot");
+  await until(page, "00:30");
+  await page.click(".hold");
+  await page.click("#tab-events");
+  const told = await page.innerText("#bench");
+  assert.deepEqual(titles.filter((title) => told.includes(title)), [], "the name is told nowhere");
+  await accessible(page, "a fault drawn by lot");
+  await page.click("#tell-me");
+  await page.waitForFunction((all) => all.includes(document.getElementById("run-title").textContent), titles);
+}
+
 const sizes = [
   { name: "laptop, light", viewport: laptop, colorScheme: "light", work: learns },
+  { name: "a fault by lot, light", viewport: laptop, colorScheme: "light", work: draws_by_lot },
   { name: "projector, dark", viewport: { width: 1920, height: 1080 }, colorScheme: "dark", work: learns },
   { name: "a lesson on a laptop, dark", viewport: laptop, colorScheme: "dark", work: learns_lesson },
   { name: "a lesson on a phone, light", viewport: { width: 390, height: 844 }, colorScheme: "light", work: learns_lesson },

@@ -22,8 +22,9 @@ import { kitchen_table } from "./kitchen.js";
 export class Bench {
   /// tools: {say, say_of_time: what a hand on the time says, move(what, complain), then(at_s, pace), tab,
   /// why_time_stands(): {words, onwards}}
-  constructor(run, { say, say_of_time, move, then, tab, why_time_stands }) {
+  constructor(run, { say, say_of_time, move, then, tab, why_time_stands, reveal }) {
     this.run = run;
+    this.reveal = reveal;
     this.say = say;
     this.why_time_stands = why_time_stands;
     const open_card = (name) => this.card.open(name);
@@ -68,7 +69,7 @@ export class Bench {
     const about = by_id("run-about");
     const toggle = by_id("run-about-button");
     const lines = sealed ? [el("p", { text: "Something is wrong in this house. What it is, is sealed." })] : title_hidden
-      ? [el("p", { text: "Something is wrong in this house. Look at the charts, touch the figures, and say what it is before you ask." }), button("Tell me what it is", () => this.reveal())]
+      ? [el("p", { text: "Something is wrong in this house. Look at the charts, touch the figures, and say what it is before you ask. Once it is told, the run begins anew and goes to here; what your hands did is undone." }), button("Tell me what it is", () => this.reveal(), { id: "tell-me" })]
       : [el("p", { text: opened.about }), el("p", { text: facts(opened) })];
     about.replaceChildren(...lines);
     const set_open = (is_open) => {
@@ -77,14 +78,6 @@ export class Bench {
     };
     toggle.onclick = () => set_open(about.hidden);
     set_open(title_hidden && !document.body.classList.contains("in-lesson"));
-  }
-
-  reveal() {
-    this.run.title_hidden = false;
-    this.head();
-    by_id("run-about-button").click();
-    this.events.key = null;
-    this.stale = true;
   }
 
   /// What was sealed may be looked at.

@@ -59,7 +59,7 @@ function open(path, how = {}) {
   wanted = { path, ...how };
   travel.cancel();
   after_jump = null;
-  if (!say({ do: "open", path }) || how.lesson) return;
+  if (!say({ do: "open", path, ...(how.hidden && { hidden: true }) }) || how.lesson) return;
   if (how.from_s) say({ do: "jump", to_s: Math.round(how.from_s) });
   then(how.from_s ?? 0, how.pace ?? usual_pace);
 }
@@ -69,17 +69,23 @@ function then(at_s, times) {
   after_jump = { at_s, times };
 }
 
+/// The bench has sealed what was drawn by lot; unsealed it is run again to here.
+function reveal() {
+  open(bench.run.opened.path, { from_s: bench.run.at_s, pace: 0, about: true });
+}
+
 /// A house on the bench: one that was asked for, one that a step of a lesson brings, or one that was sent.
 function opened(message) {
   if (lesson && (message.sent || message.path !== lesson.about.path)) close_lesson();
   const run = new Run(message);
-  run.sealed = Boolean(message.hidden);
-  run.title_hidden = run.sealed || Boolean(wanted?.hidden);
+  run.title_hidden = Boolean(message.hidden);
+  run.sealed = run.title_hidden && !wanted?.hidden;  // by somebody else: nothing to be asked here
   if (was_open && !wanted) run.inherit(was_open);
   if (message.sent && role === "learner") toast("Your trainer has sent you this.");
   travel.cancel();
   bench?.close();
-  bench = new Bench(run, { say, say_of_time, move, then, tab: wanted?.tab, why_time_stands });
+  bench = new Bench(run, { say, say_of_time, move, then, tab: wanted?.tab, why_time_stands, reveal });
+  if (wanted?.about) by_id("run-about-button").click();
   wanted = null;
   was_open = null;
   show("bench");

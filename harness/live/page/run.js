@@ -16,7 +16,7 @@ export class Run {
     this.drawn = 0;
     this.at_s = 0;
     this.frame = null;
-    this.title_hidden = false;  // the page itself keeps the name back
+    this.title_hidden = false;  // what is wrong is not told
     this.sealed = false;        // the bench does, and nobody here can ask
   }
 

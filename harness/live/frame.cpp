@@ -176,6 +176,16 @@ void FrameRows::clear() {
     taken_ = 0;
 }
 
+void FrameRows::forget_after(CivilSeconds at_s) {
+    std::erase_if(rows_, [&](const SeenTick& row) { return row.at_s > at_s; });
+    std::erase_if(events_, [&](const traces::Event& event) { return event.at_s > at_s; });
+}
+
+void FrameRows::keep_newest_events(std::size_t most) {
+    if (events_.size() <= most) return;
+    events_.erase(events_.begin(), events_.end() - static_cast<std::ptrdiff_t>(most));
+}
+
 void append_row(std::string& out, const LiveBench& bench, const SeenTick& tick) {
     fmt::format_to(std::back_inserter(out), "[{}", tick.at_s - bench.scenario().start_s);
     for (std::size_t i = 0; i < tick.values.size(); ++i) {
@@ -186,7 +196,7 @@ void append_row(std::string& out, const LiveBench& bench, const SeenTick& tick) 
 }
 
 void append_bench(std::string& out, const LiveBench& bench, const FrameRows& since,
-                  bool with_terminals) {
+                  bool with_terminals, bool whole) {
     const SeenTick& seen = bench.seen();
     out += R"({"now":[)";
     for (std::size_t i = 0; i < seen.values.size(); ++i) {
@@ -198,7 +208,7 @@ void append_bench(std::string& out, const LiveBench& bench, const FrameRows& sin
         if (&row != &since.rows().front()) out += ',';
         append_row(out, bench, row);
     }
-    out += R"(],"events":[)";
+    out += whole ? R"(],"events_from":0,"events":[)" : R"(],"events":[)";
     for (const traces::Event& event : since.events()) {
         if (&event != &since.events().front()) out += ',';
         append_event(out, event, bench.scenario().start_s);

@@ -22,6 +22,8 @@ namespace json = boost::json;
 
 constexpr CivilSeconds ticks_a_hurry = 7200;  // about a fiftieth of a second of work
 constexpr std::size_t rows_of_a_frame = 12;
+constexpr std::size_t rows_of_the_past = 360;
+constexpr std::size_t events_of_the_past = 600;
 constexpr std::size_t rows_of_a_jump = 120;  // the only ones that a chart will have of it
 constexpr std::size_t most_moves_by_hand = 2000;
 constexpr double longest_pass_s = 0.5;  // a machine that slept does not catch up
@@ -151,6 +153,7 @@ void Session::rewind(CivilSeconds to, LiveBench::Later later) {
     for (Side& side : sides_) {
         side.bench.rewind(to, later);
         side.since.clear();
+        side.past.forget_after(to);
         if (later == LiveBench::Later::kept) continue;
         std::erase_if(side.by_hand, [&](const HandMoveText& m) { return m.at_s > to; });
     }
@@ -265,7 +268,11 @@ void Session::save() {
 void Session::play(CivilSeconds to) {
     const std::size_t rows = jumps_ ? rows_of_a_jump : rows_of_a_frame;
     for (Side& side : sides_) {
-        side.bench.play(to, [&](const SeenTick& tick) { side.since.take(tick, rows); });
+        side.bench.play(to, [&](const SeenTick& tick) {
+            side.since.take(tick, rows);
+            side.past.take(tick, rows_of_the_past);
+        });
+        side.past.keep_newest_events(events_of_the_past);
     }
     if (shown() >= stops_at()) pace_ = 0;
     frame_due_ = true;

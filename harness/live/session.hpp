@@ -75,7 +75,8 @@ class Session {
   private:
     struct Side {
         LiveBench bench;
-        FrameRows since;
+        FrameRows since;  // the last frame
+        FrameRows past;   // the run's start, for those who come to look later
         std::vector<HandMoveText> by_hand;
     };
 

@@ -125,7 +125,7 @@ std::pair<Scenario, Session::Origin> Session::fetched(const ShelfItem& item, boo
 void Session::put_on_bench(const Scenario& scenario, Origin origin) {
     LiveBench bench{Bench(scenario)};
     sides_.clear();
-    sides_.push_back({std::move(bench), {}, {}});
+    sides_.push_back({std::move(bench), {}, {}, {}});
     origin_ = std::move(origin);
     open_ = true;
     pace_ = 0;
@@ -235,7 +235,7 @@ std::vector<std::string> Session::picture() const {
     std::string full = frame_head();
     for (const Side& side : sides_) {
         if (&side != &sides_.front()) full += ',';
-        append_bench(full, side.bench, {}, wiring_wanted_);
+        append_bench(full, side.bench, side.past, wiring_wanted_, true);
     }
     told.push_back(full + "]}");
     return told;

@@ -88,7 +88,7 @@ BOOST_AUTO_TEST_CASE(the_sheet_holds_every_setting_with_value_reason_tolerance_a
     for (const char* blank : {"set by, name", "date", "signature", "cold pressure, bar"})
         BOOST_TEST(has(page, blank), blank);
     BOOST_TEST((plain(settings_sheet_html(chosen)) == page));
-    BOOST_TEST(has(settings_sheet_html(chosen), "from 75\u00a0°C</span>"));
+    BOOST_TEST(has(settings_sheet_html(chosen), "was 75\u00a0°C</span>"));
 }
 
 BOOST_AUTO_TEST_CASE(what_stays_and_what_is_broken_is_said_in_words) {

@@ -7,6 +7,7 @@
 #include <boost/json.hpp>
 #include <boost/test/unit_test.hpp>
 
+#include <algorithm>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -238,6 +239,44 @@ BOOST_AUTO_TEST_CASE(noise_is_answered) {
             BOOST_TEST_REQUIRE(json::parse(answer).as_object().contains("is"));
         }
         static_cast<void>(session.pass(0.02));
+    }
+}
+
+BOOST_AUTO_TEST_CASE(who_comes_to_look_later_sees_what_came_before) {
+    Session session = opened();
+    std::vector<std::string> events;
+    static_cast<void>(session.take(R"({"do":"jump","to_s":50000})"));
+    while (session.moves()) {
+        for (const std::string& text : session.pass(0.1)) {
+            const json::object said = json::parse(text).as_object();
+            if (is(said) != "frame") continue;
+            for (const json::value& event : bench_of(said).at("events").as_array()) {
+                events.push_back(json::serialize(event));
+            }
+        }
+    }
+    const auto seen = [&] {
+        return bench_of(json::parse(session.picture().back()).as_object()).as_object();
+    };
+    const json::object bench = seen();
+    const json::array& rows = bench.at("rows").as_array();
+    BOOST_TEST(rows.size() > 180U);
+    BOOST_TEST(rows.size() <= 360U);
+    BOOST_TEST(rows.front().at(0).to_number<int>() < 300);
+    BOOST_TEST(rows.back().at(0).to_number<int>() > 49700);
+    BOOST_TEST(bench.at("events_from").to_number<int>() == 0);
+    std::vector<std::string> told;
+    for (const json::value& event : bench.at("events").as_array()) {
+        told.push_back(json::serialize(event));
+    }
+    BOOST_TEST(events.size() > 5U);
+    BOOST_TEST(std::equal(events.rbegin(), events.rend(), told.rbegin()));
+
+    static_cast<void>(session.take(R"({"do":"jump","to_s":30000})"));
+    const json::object back = seen();
+    BOOST_TEST(back.at("rows").as_array().back().at(0).to_number<int>() <= 30000);
+    for (const json::value& event : back.at("events").as_array()) {
+        BOOST_TEST(event.at("at_s").to_number<int>() <= 30000);
     }
 }
 

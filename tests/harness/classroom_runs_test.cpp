@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // The runs of a class: sent by the trainer, sealed, kept and found again; and noise.
 #include "fake_room.hpp"
+#include "short_form.hpp"
 
 #include "plant/random.hpp"
 
 #include "harness/scenario/problem.hpp"
 
-#include <cstdlib>
 #include <string>
 #include <utility>
 
@@ -82,7 +82,7 @@ BOOST_AUTO_TEST_CASE(a_sealed_run_does_not_tell) {
     const LineId line = room.enter();
     std::size_t open_told = 0;
     std::size_t faults = 0;
-    const std::size_t one_in = std::getenv("NOONBENCH_SHORT") != nullptr ? 32 : 8;  // time
+    const std::size_t one_in = is_short_form() ? 32 : 8;  // time
     for (const ShelfItem& item : whole_shelf().items()) {
         if (item.kind != "fault" || ++faults % one_in != 1) continue;
         const auto open = [&](bool hidden) {
@@ -188,9 +188,9 @@ BOOST_AUTO_TEST_CASE(while_it_catches_up_nothing_is_decided) {
     room.class_of();
     const LineId anna = room.join("Anna");
     room.say(anna, {{"do", "open"}, {"path", "days/hot_idle_august_week"}});
-    room.say(anna, {{"do", "jump"}, {"to_s", 400000}});
+    room.say(anna, {{"do", "jump"}, {"to_s", 200000}});
     room.pass(10.0);
-    BOOST_TEST_REQUIRE(room.last(anna, "frame").at("at_s").to_number<int>() == 400000);
+    BOOST_TEST_REQUIRE(room.last(anna, "frame").at("at_s").to_number<int>() == 200000);
     room.pass(6.0);
     room.begin();
     const LineId back = room.enter();
@@ -202,9 +202,9 @@ BOOST_AUTO_TEST_CASE(while_it_catches_up_nothing_is_decided) {
     BOOST_TEST(room.refuses(back, move));
     BOOST_TEST(room.refuses(back, {{"do", "pace"}, {"times", 0}}));
     room.room->keep_all();  // killed once more on the way: it is still to go to the same place
-    BOOST_TEST(room.keeper.seats.at("Anna").bench.find("400000") != std::string::npos);
+    BOOST_TEST(room.keeper.seats.at("Anna").bench.find("200000") != std::string::npos);
     room.pass(10.0);
-    BOOST_TEST(room.last(back, "frame").at("at_s").to_number<int>() == 400000);
+    BOOST_TEST(room.last(back, "frame").at("at_s").to_number<int>() == 200000);
     BOOST_TEST(!room.refuses(back, move));
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // A scripted learner goes through every lesson of the shelf: once giving each wrong answer that the
 // lesson has words for, once the right ones. Nothing here knows a truth but from the bench.
+#include "short_form.hpp"
+
 #include "harness/live/session.hpp"
 #include "harness/scenario/quantity_text.hpp"
 #include "harness/scenario/yaml_tree.hpp"
@@ -13,7 +15,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -40,7 +41,7 @@ LessonDesk& desk() {
 
 /// All of them; where time is dear, one in four.
 bool is_due(int number) {
-    return std::getenv("NOONBENCH_SHORT") == nullptr || number % 4 == 0;
+    return !is_short_form() || number % 4 == 0;
 }
 
 std::vector<const ShelfItem*> lessons() {

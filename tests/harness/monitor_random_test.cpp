@@ -3,6 +3,7 @@
 #include "brute_force.hpp"
 #include "formulas.hpp"
 #include "random_formulas.hpp"
+#include "short_form.hpp"
 
 #include "plant/random.hpp"
 
@@ -143,7 +144,8 @@ BOOST_AUTO_TEST_CASE(runs_of_many_blocks_give_what_the_definitions_give) {
 BOOST_AUTO_TEST_CASE(single_ticks_of_many_blocks_give_what_the_definitions_give) {
     const auto stream = random_stream(20260415, "monitors, ticks");
     const std::vector<MarginClass> classes = {plain_class, kelvin_class};
-    for (std::uint64_t run = 0; run < 150; ++run) {
+    const std::uint64_t runs = is_short_form() ? 30 : 150;
+    for (std::uint64_t run = 0; run < runs; ++run) {
         Dice dice(sub_stream(stream, run));
         const Trace trace =
             random_trace(dice, dice.among(2000, 3000), dice.chance(0.5) ? 0.2 : 0.003);

@@ -3,7 +3,7 @@
 # asan.sh SOURCE: all tests under the address and undefined-behaviour sanitizers, with a walk of ten
 # million controller ticks. Left out: seeded defects (spoilt code is not ours to mend), benchmarks, the
 # walk of a browser, and the shelves and whole searches, whose code the unit suites and the lever days run
-# too; of lessons and sealed faults NOONBENCH_SHORT takes one in four.
+# too; of the longest suites NOONBENCH_SHORT takes a part.
 set -euo pipefail
 cd "${1:?source folder}"
 cmake --preset asan >/dev/null

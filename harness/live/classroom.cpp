@@ -170,6 +170,7 @@ void Classroom::join(const Wish& wish) {
     seat.ticket = drawn_ticket();
     seat.bench = wish.from.bench ? std::move(wish.from.bench) : wishes_.new_bench();
     sit_down(wish, seat);
+    if (!wishes_.must_join) say(wish.line, welcome(wish.from));  // back from the form to the shelf
 }
 
 void Classroom::rejoin(const Wish& wish) {

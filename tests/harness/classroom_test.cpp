@@ -384,4 +384,14 @@ BOOST_AUTO_TEST_CASE(the_trainers_sheet_is_the_trainers) {
         room.refuses(trainer, {{"do", "instructor_sheet"}, {"path", "../01_what_it_compares"}}));
 }
 
+// On one computer nobody must join; who does is led back to the shelf.
+BOOST_AUTO_TEST_CASE(who_joins_of_his_own_will_is_shown_the_shelf) {
+    FakeRoom room(false);
+    room.class_of();
+    const LineId anna = room.join("Anna");
+    const json::object& newest = room.lines.said.at(anna).back();
+    BOOST_TEST_REQUIRE(newest.at("is").as_string() == "welcome");
+    BOOST_TEST(!newest.at("shelf").as_array().empty());
+}
+
 BOOST_AUTO_TEST_SUITE_END()

@@ -142,8 +142,7 @@ void add_lesson(CLI::App& app, int& exit_code) {
         "lesson", "Hold lessons against the bench; leave a sheet for learner and instructor");
     lesson->add_option("PATH", options->paths,
                        "lesson files or folders of them (default: those of the shelf)");
-    lesson->add_option("--into,--out", options->into, "folder for the sheets")
-        ->capture_default_str();
+    lesson->add_option("--into", options->into, "folder for the sheets")->capture_default_str();
     lesson->add_option("--shelf", options->shelf, "folder of the scenarios")->capture_default_str();
     lesson->add_option("--jobs", options->jobs, "how many at a time (default: one a core)")
         ->check(CLI::Range(1U, 1024U));

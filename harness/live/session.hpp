@@ -50,8 +50,6 @@ class Session {
     [[nodiscard]] bool moves() const {
         return open_ && (catching_up_ || (!held_ && (pace_ > 0 || jumps_)));
     }
-    /// Whether an answer is still being worked out aside; pass() brings it.
-    [[nodiscard]] bool is_working() const { return working_; }
     /// Where the learner stands; only while a lesson is open.
     [[nodiscard]] const LessonPlace& lesson_place() const { return *lesson_; }
 
